@@ -1,0 +1,1 @@
+"""The project's own recipes with their labels, and the scripts that train and score from them."""
