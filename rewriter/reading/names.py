@@ -1,0 +1,65 @@
+"""Names of ingredients: the pantry's phrases found over the tokens, the longest kept.
+
+>>> finder = NameFinder(__import__("spacy").blank("en").vocab)
+>>> doc = finder.tokenize("2 cups all-purpose flour")
+>>> [(n.text, n.key) for n in finder.find(doc)][0][0]
+'all-purpose flour'
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from spacy.matcher import PhraseMatcher
+from spacy.tokens import Doc
+from spacy.vocab import Vocab
+
+from rewriter import pantry
+from rewriter.reading.tokens import RecipeTokenizer
+
+
+@dataclass(frozen=True, slots=True)
+class Name:
+    """A pantry name found in the text; ``key`` is its row."""
+
+    start: int
+    end: int
+    key: str
+    text: str
+
+
+class NameFinder:
+    """Finds pantry names by :class:`spacy.matcher.PhraseMatcher` on lower-cased tokens."""
+
+    def __init__(self, vocab: Vocab) -> None:
+        self.tokenize = RecipeTokenizer(vocab)
+        self._matcher = PhraseMatcher(vocab, attr="LOWER")
+        by_key: dict[str, list[Doc]] = {}
+        for phrase, key in pantry.phrases():
+            docs = by_key.setdefault(key, [])
+            docs.append(self.tokenize(phrase))
+            if " " in phrase:
+                docs.append(self.tokenize(phrase.replace(" ", "-")))
+            if "-" in phrase:
+                docs.append(self.tokenize(phrase.replace("-", " ")))
+        for key, docs in by_key.items():
+            self._matcher.add(key, docs)
+        self._keys = {vocab.strings[key]: key for key in by_key}
+
+    def find(self, doc: Doc) -> list[Name]:
+        """The names in the doc in order; where they overlap the longest (then the first) stays."""
+        matches = self._matcher(doc)
+        matches.sort(key=lambda match: (match[1] - match[2], match[1]))
+        taken: set[int] = set()
+        kept: list[tuple[int, int, int]] = []
+        for key, start, end in matches:
+            if taken.isdisjoint(range(start, end)):
+                taken.update(range(start, end))
+                kept.append((start, end, key))
+        kept.sort()
+        text, names = doc.text, []
+        for start, end, key in kept:
+            first, last = doc[start], doc[end - 1]
+            stop = last.idx + len(last)
+            names.append(Name(first.idx, stop, self._keys[key], text[first.idx : stop]))
+        return names
