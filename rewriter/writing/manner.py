@@ -1,0 +1,191 @@
+"""How a recipe writes its amounts: fractions, unit words, spacing; and writing new ones the same way.
+
+A :class:`Voice` is what the whole recipe does; a :class:`Manner` is what one amount does, the voice filling the gaps.
+
+>>> from fractions import Fraction
+>>> manner("1½ cups", "cup", Voice()).number(Fraction(7, 4))
+'1¾'
+>>> manner("one and one-half cupfuls", "cup", Voice()).number(Fraction(5, 4))
+'one and one-quarter'
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+from fractions import Fraction
+from functools import lru_cache
+
+from rewriter.writing.units import FULL, SHORT, UNITS, is_full, spelled, unit_of
+
+VULGAR = {
+    Fraction(1, 2): "½", Fraction(1, 3): "⅓", Fraction(2, 3): "⅔", Fraction(1, 4): "¼", Fraction(3, 4): "¾",
+    Fraction(1, 8): "⅛", Fraction(3, 8): "⅜", Fraction(5, 8): "⅝", Fraction(7, 8): "⅞",
+}  # fmt: skip
+_ONES = "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()
+_TENS = "twenty thirty forty fifty sixty seventy eighty ninety".split()
+_PARTS = {2: "half", 3: "third", 4: "quarter", 5: "fifth", 8: "eighth", 16: "sixteenth"}
+
+_UNIT_WORDS = "|".join(re.escape(word) for word in sorted({*FULL, *SHORT} - {"c", "l", "g"}, key=len, reverse=True))
+_SEEN = re.compile(
+    rf"(?P<vulgar>[¼-¾⅐-⅞])|(?P<slash>\d[/⁄]\d)|(?<=[\d\s¼-¾⅐-⅞(/])(?P<unit>(?i:{_UNIT_WORDS})|[cCTtgl])(?![^\W\d_])\.?"
+)
+_FULL_STOP = re.compile(r"\.(?=\s+[A-Z\d]|\s*$)")
+_NUMBER = re.compile(
+    r"(?:(?P<whole>\d+)(?P<join>\s*(?:-|&|\+|and)?\s*))??(?:(?P<vulgar>[¼-¾⅐-⅞])|\d+(?P<slash>[/⁄])\d+)|\d+(?P<point>[.,])\d+"
+)
+_WORD_NUMBER = re.compile(rf"\b(?:half|halves|thirds?|fourths?|quarters?|{'|'.join(_ONES[1:])}|a|an)\b", re.I)
+_TOKEN = re.compile(r"[^\W\d_]+(?:\s+(?:oz|ounces?)\b)?\.?")
+
+
+@dataclass(frozen=True, slots=True)
+class Voice:
+    """What a recipe does as a whole: its fractions ("typed" 1/2 or "vulgar" ½) and its word for each unit."""
+
+    fractions: str = "typed"
+    words: dict[str, str] = field(default_factory=dict)
+
+
+def listen(text: str, start: int = 0, end: int | None = None) -> Voice:
+    """The voice of ``text[start:end]``, by the majority of its fractions and its first word for each unit.
+
+    >>> listen("2 c. flour, 3 tblsp milk, ½ tsp salt").words["tbsp"]
+    'tblsp'
+    """
+    vulgar = slash = 0
+    words: dict[str, str] = {}
+    for match in _SEEN.finditer(text, start, len(text) if end is None else end):
+        kind = match.lastgroup
+        if kind == "unit":
+            word = match.group()
+            unit = unit_of(word)
+            if unit and unit not in words:
+                words[unit] = word.rstrip(".") if _FULL_STOP.match(text, match.end() - 1) else word
+        elif kind == "vulgar":
+            vulgar += 1
+        else:
+            slash += 1
+    return Voice("vulgar" if vulgar > slash else "typed", words)
+
+
+@dataclass(frozen=True, slots=True)
+class Manner:
+    """How one amount is written: fractions, joint of a mixed number, unit word, space before it, words before it."""
+
+    fractions: str
+    joint: str
+    word: str
+    space: str
+    lead: str
+    voice: Voice
+    quarter: str = "quarter"
+
+    def number(self, value: Fraction) -> str:
+        """A quantity in this manner; fractions that it cannot hold are typed."""
+        if self.fractions == "words":
+            return in_words(value, self.quarter)
+        whole, rest = divmod(value, 1)
+        if not rest:
+            return str(whole)
+        if self.fractions in (".", ","):
+            return decimal(value, self.fractions)
+        part = VULGAR.get(rest) if self.fractions == "vulgar" else None
+        if part is None:
+            mark = "⁄" if self.fractions == "⁄" else "/"
+            part, joint = f"{rest.numerator}{mark}{rest.denominator}", self.joint or " "
+        else:
+            joint = self.joint
+        return f"{whole}{joint}{part}" if whole else part
+
+    def unit(self, name: str, value: Fraction) -> str:
+        """The word for a unit, as this amount or else this recipe writes it, with the space before it."""
+        if name == self.own:
+            return self.space + spelled(self.word, value)
+        word = self.voice.words.get(name) or self.default(name)
+        return (" " if self.space or len(word) > 2 else "") + spelled(word, value)
+
+    @property
+    def own(self) -> str:
+        """The unit of the amount's own word."""
+        return unit_of(self.word) if self.word else ""
+
+    def default(self, name: str) -> str:
+        """A word for a unit the recipe never names: written out where its own units are."""
+        unit = UNITS.get(name)
+        if unit is None:
+            return name
+        shorts = [word for word in (self.word, *self.voice.words.values()) if word and not is_full(word)]
+        fulls = [
+            word
+            for word in (self.word, *self.voice.words.values())
+            if word and is_full(word) and unit_of(word) != "cup"
+        ]
+        word = (
+            unit.words[0] if not unit.short or (not shorts and (fulls or self.fractions == "words")) else unit.short[0]
+        )
+        return word.upper() if len(self.word) > 1 and self.word.isupper() else word
+
+    @property
+    def plus(self) -> str:
+        """The joint of two terms."""
+        return "plus" if self.fractions == "words" else "+"
+
+
+@lru_cache(maxsize=512)
+def in_words(value: Fraction, quarter: str = "quarter") -> str:
+    """A quantity in words, as old cards have it.
+
+    >>> in_words(Fraction(11, 4)), in_words(Fraction(1, 2)), in_words(Fraction(24))
+    ('two and three-quarters', 'one-half', 'twenty-four')
+    """
+    whole, rest = divmod(value, 1)
+    name = quarter if rest.denominator == 4 else _PARTS.get(rest.denominator, "")
+    if whole > 99 or (rest and not name):
+        return str(float(value)) if rest else str(whole)
+    count = _ONES[whole] if whole < 20 else _TENS[whole // 10 - 2] + (f"-{_ONES[whole % 10]}" if whole % 10 else "")
+    if not rest:
+        return count
+    many = "s" if rest.numerator > 1 else ""
+    part = f"{_ONES[rest.numerator]}-{name}{many}"
+    return f"{count} and {part}" if whole else part
+
+
+def decimal(value: Fraction, point: str = ".", places: int = 3) -> str:
+    """A decimal figure without trailing zeros.
+
+    >>> decimal(Fraction(7, 4)), decimal(Fraction(1410, 1000), ",")
+    ('1.75', '1,41')
+    """
+    figure = f"{float(value):.{places}f}"
+    return (figure.rstrip("0").rstrip(".") if "." in figure else figure).replace(".", point)
+
+
+def _unit_token(text: str, unit: str) -> re.Match[str] | None:
+    """The first word of an amount that names its unit."""
+    for token in _TOKEN.finditer(text):
+        if unit_of(token.group()) == unit:
+            return token
+    return None
+
+
+def manner(text: str, unit: str, voice: Voice) -> Manner:
+    """The manner of an amount written as ``text`` whose unit is ``unit``."""
+    token = _unit_token(text, unit)
+    word = token.group() if token else ""
+    space = " " if token is None or (token.start() and text[token.start() - 1].isspace()) else ""
+    number = _NUMBER.search(text)
+    first = re.search(r"\d|[¼-¾⅐-⅞]", text)
+    fractions, joint, quarter = voice.fractions, " " if voice.fractions == "typed" else "", "quarter"
+    lead = ""
+    if number is not None:
+        fractions = "vulgar" if number["vulgar"] else number["point"] or ("⁄" if number["slash"] == "⁄" else "typed")
+        if number["whole"] or fractions == "typed":
+            joint = number["join"] or ("" if number["vulgar"] else " ")
+    elif first is None:
+        spoken = _WORD_NUMBER.search(text)
+        if spoken:
+            fractions, lead = "words", text[: spoken.start()]
+            quarter = "fourth" if "fourth" in text.lower() else "quarter"
+    if first is not None:
+        lead = text[: first.start()]
+    return Manner(fractions, joint, word, space, lead if len(lead) < 20 and "(" not in lead else "", voice, quarter)

@@ -1,0 +1,82 @@
+"""The styles: each is a module in writing/styles that registers one writer. Loaded only when asked for.
+
+>>> "inline" in styles()
+True
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from functools import cache
+from importlib import import_module
+from importlib.resources import files
+from typing import Protocol
+
+from rewriter.model import Air, Change, Plan, Query, Recipe
+
+
+@dataclass(frozen=True, slots=True)
+class Job:
+    """All that a style writes from: the pasted text, what was read, planned and measured, and how much to explain."""
+
+    text: str
+    recipes: Sequence[Recipe]
+    plans: Sequence[Plan]
+    changes: Sequence[Change]
+    queries: Sequence[Query]
+    air: Air
+    explain: str = "short"
+
+
+class Writer(Protocol):
+    """Writes a job: text, or bytes for styles that are files."""
+
+    def __call__(self, job: Job) -> str | bytes:
+        """The finished text or file."""
+
+
+@dataclass(frozen=True, slots=True)
+class Style:
+    """A style: its name, its writer, its file ending, and whether ``strip`` gives the pasted text back."""
+
+    name: str
+    write: Writer
+    suffix: str = ".txt"
+    reversible: bool = True
+    binary: bool = False
+
+
+_STYLES: dict[str, Style] = {}
+
+
+def style(
+    name: str, *, suffix: str = ".txt", reversible: bool = True, binary: bool = False
+) -> Callable[[Writer], Writer]:
+    """Register a function as the writer of a style."""
+
+    def register(write: Writer) -> Writer:
+        _STYLES[name] = Style(name, write, suffix, reversible, binary)
+        return write
+
+    return register
+
+
+@cache
+def styles() -> tuple[str, ...]:
+    """The names of all styles, inline first."""
+    folder = files("rewriter.writing") / "styles"
+    names = {entry.name[:-3] for entry in folder.iterdir() if entry.name.endswith(".py") and entry.name[0] != "_"}
+    return ("inline", *sorted(names - {"inline"}))
+
+
+def find(name: str) -> Style:
+    """A style by its name.
+
+    Raises ValueError, naming the styles there are, for an unknown one.
+    """
+    if name not in _STYLES:
+        if name not in styles():
+            raise ValueError(f"no style {name!r}; there are: {', '.join(styles())}")
+        import_module(f"rewriter.writing.styles.{name}")
+    return _STYLES[name]

@@ -1,0 +1,154 @@
+"""Cups and spoons: the simplest measure within a bound of an exact amount.
+
+Everything is counted in sixteenths of a teaspoon (a pinch), so that cups, Tbsp and tsp are whole numbers. The
+cheapest of all ways to fill an amount with at most two measures is worked out once for each system of cups.
+
+>>> [str(term.count) + " " + term.unit for term in nearest(Fraction(45), Fraction(3, 4), "cup").terms]
+['1 cup', '-1 tbsp']
+>>> [str(term.count) + " " + term.unit for term in nearest(Fraction(7, 16), Fraction(1, 16), "tsp").terms]
+['1/2 tsp']
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+from math import ceil, floor
+
+PINCH, TSP, TBSP, CUP = 1, 16, 48, 768
+THIRDS = {Fraction(1, 2): 0.0, Fraction(1, 4): 0.5, Fraction(1, 3): 0.5, Fraction(3, 4): 0.75, Fraction(2, 3): 0.75}
+WINDOW = TBSP
+
+
+@dataclass(frozen=True, slots=True)
+class Term:
+    """So many of a unit; a negative count is taken away. shade: "scant" or "rounded" by a sixteenth of a tsp."""
+
+    count: Fraction
+    unit: str
+    shade: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """What is measured: its terms, the largest first, and their sum in teaspoons."""
+
+    terms: tuple[Term, ...]
+    tsp: Fraction
+
+
+def _teaspoons(size: int, alone: bool) -> tuple[float, Term] | None:
+    """A count of teaspoons and what it costs to measure; None where spoons cannot."""
+    count = Fraction(size, TSP)
+    if size % 2 == 0:
+        cost = {0: 0.0, 8: 0.5, 4: 1.0, 12: 1.0}.get(size % 16, 2.5) + (0.5 if size > 32 else 0.0)
+        return cost, Term(count, "tsp")
+    if not alone:
+        return None
+    if size == 1:
+        return 2.0, Term(Fraction(1), "pinch")
+    shade, even = ("scant", size + 1) if (size + 1) % 4 == 0 else ("rounded", size - 1)
+    return 3.0, Term(Fraction(even, TSP), "tsp", shade)
+
+
+def _small(size: int, most: int) -> list[tuple[float, tuple[Term, ...]]]:
+    """Ways to measure up to ``most`` tablespoons by tablespoons and teaspoons."""
+    ways: list[tuple[float, tuple[Term, ...]]] = []
+    if size <= 4 * TSP:
+        alone = _teaspoons(size, True)
+        if alone:
+            cost, term = alone
+            ways.append((cost + (0.5 if size == TBSP else 0.0), (term,)))
+    for half in range(2, 2 * most + 1):
+        rest = size - half * TBSP // 2
+        count = Fraction(half, 2)
+        cost = (1.0 if half % 2 else 0.0) + max(0.0, 0.5 * (half / 2 - 2))
+        if rest == 0:
+            ways.append((cost, (Term(count, "tbsp"),)))
+        elif 0 < rest < TBSP and half % 2 == 0:
+            more = _teaspoons(rest, False)
+            if more:
+                ways.append((cost + more[0] + 3.0, (Term(count, "tbsp"), more[1])))
+    return ways
+
+
+def _minus(terms: tuple[Term, ...]) -> tuple[Term, ...]:
+    return tuple(Term(-term.count, term.unit, term.shade) for term in terms)
+
+
+def _ways(size: int, cup: int, cups: int) -> list[tuple[float, tuple[Term, ...]]]:
+    """All ways to fill ``size`` beyond ``cups`` whole cups, each with its cost."""
+    ways = [] if cups else _small(size, 7)
+    if cups and size == 0:
+        ways.append((0.0, (Term(Fraction(cups), "cup"),)))
+    for part, cost in {**({Fraction(0): 0.0} if cups else {}), **THIRDS, Fraction(1): 0.0}.items():
+        base = round(part * cup)
+        total = Term(cups + part, "cup")
+        if base == size and part:
+            ways.append((cost, (total,)))
+        elif base < size and part < 1:
+            ways += [(cost + 3.0 + c, (total, *t)) for c, t in _small(size - base, 3) if len(t) == 1 and not t[0].shade]
+            ways += [(cost + 12.0 + c, (total, *t)) for c, t in _small(size - base, 3) if len(t) == 2]
+        elif base > size:
+            ways += [
+                (cost + 3.25 + c, (total, *_minus(t)))
+                for c, t in _small(base - size, 2)
+                if len(t) == 1 and not t[0].shade
+            ]
+    return ways
+
+
+@lru_cache(maxsize=8192)
+def _best(size: int, cup: int, cups: int) -> tuple[float, tuple[Term, ...]] | None:
+    ways = [way for way in _ways(size, cup, cups) if way[1]]
+    return min(ways, key=lambda way: (way[0], len(way[1]))) if ways else None
+
+
+@lru_cache(maxsize=4096)
+def _best_small(size: int, unit: str) -> tuple[float, tuple[Term, ...]] | None:
+    """As _best, for an amount written in spoons: it stays in spoons up to half a cup."""
+    ways = [way for way in _small(size, 8) if way[1]]
+    if unit == "tsp":
+        ways = [(c + (0.0 if t[0].unit != "tbsp" or size > 2 * TBSP else 0.75), t) for c, t in ways]
+    return min(ways, key=lambda way: (way[0], len(way[1]))) if ways else None
+
+
+def _way(size: int, unit: str, cup: int) -> tuple[float, tuple[Term, ...]] | None:
+    if unit != "cup" and size <= 8 * TBSP:
+        return _best_small(size, unit)
+    cups, rest = divmod(size, cup)
+    way = _best(rest, cup, min(cups, 1))
+    if way is None or cups < 2:
+        return way
+    cost, (first, *others) = way
+    return cost, (Term(first.count + cups - 1, "cup"), *others)
+
+
+@lru_cache(maxsize=4096)
+def nearest(tsp: Fraction, bound: Fraction, unit: str, avoid: Fraction | None = None, cup: int = CUP) -> Measure:
+    """The simplest measure within ``bound`` teaspoons of ``tsp`` teaspoons.
+
+    unit: the unit the amount was written in (cup, tbsp, tsp). avoid: a figure not to land on where another will do
+    (the old amount). cup: sixteenths of a teaspoon in a cup of this system. With nothing inside the bound, the
+    nearest sixteenth of a teaspoon.
+    """
+    exact = tsp * TSP
+    reach = min(bound * TSP, Fraction(WINDOW))
+    old = None if avoid is None else avoid * TSP
+    step = 4 if reach >= TSP else 1
+    low, high = max(1, ceil((exact - reach) / step) * step), floor(exact + reach)
+    middle, slope = float(exact), 4.0 / float(reach) if reach else 0.0
+    found: tuple[float, int, tuple[Term, ...]] | None = None
+    for size in range(low, high + 1, step):
+        way = _way(size, unit, cup)
+        if way is None:
+            continue
+        cost = way[0] + abs(size - middle) * slope + (100.0 if size == old else 0.0)
+        if found is None or cost < found[0]:
+            found = cost, size, way[1]
+    if found is None:
+        size = max(1, round(exact))
+        way = _way(size, unit, cup)
+        found = 0.0, size, way[1] if way else (Term(Fraction(size, TSP), "tsp"),)
+    return Measure(found[2], Fraction(found[1], TSP))

@@ -1,0 +1,14 @@
+"""inline: marks right after each amount, one block of notes at the end; ``strip`` gives the pasted text back."""
+
+from __future__ import annotations
+
+from rewriter.writing.block import lines
+from rewriter.writing.marks import marks
+from rewriter.writing.registry import Job, style
+from rewriter.writing.seal import sealed
+
+
+@style("inline")
+def inline(job: Job) -> str:
+    """The pasted text with ``[→ new]``, ``[+ added]`` and ``[! caution or question]`` marks."""
+    return sealed(job.text, marks(job), lines(job), "inline")

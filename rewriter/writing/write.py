@@ -1,0 +1,81 @@
+"""The annotated text in a style, and any style as a file."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from rewriter.model import Air, Change, Plan, Query, Recipe
+from rewriter.writing.registry import Job, find, styles
+
+QUIET_BELOW_M = 762.0  # 2,500 ft: below it a recipe that needs nothing comes back as it is
+
+
+def write(
+    text: str,
+    recipes: Sequence[Recipe],
+    plans: Sequence[Plan],
+    changes: Sequence[Change],
+    queries: Sequence[Query],
+    air: Air,
+    style: str = "inline",
+    explain: str = "short",
+) -> str:
+    """The pasted text, annotated in a style, with one block of notes at its end.
+
+    ``changes`` are those of :func:`measure` for all recipes; ``queries`` the questions to show; ``explain`` is "short"
+    or "full". Where there is nothing to say the text comes back unchanged. Raises ValueError for an unknown style and
+    for one that can only be saved as a file.
+    """
+    chosen = find(style)
+    if chosen.binary:
+        raise ValueError(f"the {style} style is a file: save it with save(path)")
+    done = render(Job(text, recipes, plans, changes, queries, air, explain), style)
+    return done if isinstance(done, str) else done.decode("utf-8")
+
+
+def silent(job: Job) -> bool:
+    """Whether there is nothing to change, note or ask."""
+    if job.changes or any(plan.edits or plan.later or plan.notes or plan.queries for plan in job.plans):
+        return False
+    return not job.queries or job.air.elevation_m < QUIET_BELOW_M
+
+
+def render(job: Job, style: str) -> str | bytes:
+    """A job in a style: text, or bytes for the styles that are files."""
+    chosen = find(style)
+    if chosen.suffix == ".txt" and silent(job):
+        return job.text
+    return chosen.write(job)
+
+
+def save(
+    path: str | Path,
+    text: str,
+    recipes: Sequence[Recipe],
+    plans: Sequence[Plan],
+    changes: Sequence[Change],
+    queries: Sequence[Query],
+    air: Air,
+    style: str | None = None,
+    explain: str = "short",
+) -> tuple[Path, ...]:
+    """Write a style to a file, by default the one its ending names; gives the paths written.
+
+    A style that does not carry the pasted text leaves it beside the file, as NAME.original.txt, so that nothing is lost.
+    """
+    path = Path(path)
+    chosen = find(style or _by_ending(path))
+    done = render(Job(text, recipes, plans, changes, queries, air, explain), chosen.name)
+    path.write_bytes(done if isinstance(done, bytes) else done.encode("utf-8", "surrogatepass"))
+    if chosen.reversible:
+        return (path,)
+    beside = path.with_name(path.stem + ".original.txt")
+    beside.write_bytes(text.encode("utf-8", "surrogatepass"))
+    return path, beside
+
+
+def _by_ending(path: Path) -> str:
+    if path.suffix in ("", ".txt"):
+        return "inline"
+    return next((name for name in styles() if find(name).suffix == path.suffix), "inline")
