@@ -1,0 +1,19 @@
+"""Gather the tables into shelf.json: ``python -m rewriter.pantry.build`` after mending one."""
+
+from __future__ import annotations
+
+import json
+
+from rewriter.pantry import shelf
+
+
+def main() -> None:
+    """Write shelf.json from the tables as they stand, and say what it holds."""
+    made = shelf.gather()
+    text = json.dumps(made, ensure_ascii=False, separators=(",", ":")).replace('},"', '},\n"')
+    shelf.SHELF.write_text(text + "\n", encoding="utf-8", newline="\n")
+    print(f"{shelf.SHELF.name}: {len(made['tables']['entries'])} entries, {len(made['units'])} units")
+
+
+if __name__ == "__main__":
+    main()
