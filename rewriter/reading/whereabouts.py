@@ -1,0 +1,171 @@
+"""What a setting heats, and what for, from the words around it.
+
+>>> from rewriter.reading.degrees import scan
+>>> from rewriter.reading.settings import settings
+>>> text = "Heat 2 inches of oil in a Dutch oven to 365°F."
+>>> whereabouts(text, text.lower(), settings(text.lower(), scan(text, text.lower()))[0])
+Whereabouts(place='oil', purpose='fry', sure=True)
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from fractions import Fraction
+
+from rewriter.reading.clauses import clause, cues, patterns, word_table, words
+from rewriter.reading.settings import Setting
+
+_ROWS = patterns("heats")
+_PLACE, _AFTER = word_table(_ROWS["place"]), word_table(_ROWS["after"])
+_PURPOSE, _AIM = word_table(_ROWS["purpose"]), word_table(_ROWS["aim"])
+_LIMITS: dict[str, list[int]] = _ROWS["limits"]
+_NEVER_BEFORE, _NEVER_AFTER = frozenset(_ROWS["never"]["before"]), frozenset(_ROWS["never"]["after"])
+_PURPOSES = {"oil": "fry", "syrup": "stage", "water": "proof", "pan": "griddle"}
+
+_BARE_BEFORE = re.compile(
+    r"(?:\boven(?:\s+(?:temp(?:erature)?|heat|setting|dial|rack|down|up|over|on|is|and preheat(?: it)?|thermometer|reaches))*[\s:,(=–-]*(?:(?:preheated|set|heated|down|up|turned)\s+)?(?:to|at|on|of|about|@|is)?"
+    r"|\b(?:bak(?:e|es|ed|ing)|roast(?:ed)?|cook(?:ed)?|toast|broil)\b[^.;\n]{0,60}?(?:\b(?:at|to|on|in|about)|@)(?:\s+an?)?"
+    r"|\b(?:bak(?:e|es|ed|ing)|roast)[,:]?(?:\s+(?:it|them))?"
+    r"|\bpre-?heat(?:ed|ing)?\b[^.;\n]{0,40}?(?:\bto|\bat|@|:)?"
+    r"|\b(?:reduc|lower|turn|rais|increas|drop|decreas|crank|set)(?:e|es|ed|ing|s)?\b[^.;\n]{0,45}?\b(?:to|at)"
+    r"|\btemp(?:erature)?\b[\s:=–-]*(?:(?:of|to|is|at)\b)?"
+    r"|\bheat\b[^.;\n]{0,25}?\b(?:to|at)|\b(?:minutes?|mins?\.?|hours?|hrs?\.?)\s*(?:at|@|on)|@|\bdegrees?:?|\b(?:reads?|reach(?:es)?|registers?|hits)|\b(?:oil|fat|lard|syrup|fry|fryer)\b[^.;\n]{0,40}?\b(?:to|at))\s*(?:about|approx(?:imately)?|around|a)?\s*$"
+)
+_BARE_AFTER = re.compile(r"[\s)-]{0,2}(?:degree)?\s*(?:oven\b)|[,:]?\s*(?:for\s+)?(?:about\s+)?\d+[^.\n]{0,12}?\b(?:min|hour|hr)")
+_BARE_AFTER_OVEN = re.compile(r"[\s)-]{0,2}(?:degree)?\s*oven\b")
+_COOKS = re.compile(r"\b(?:bake|bakes|baking|baked|roast|roasting|toast|toasting|broil)\b(?! (?:sheet|dish|pan|powder|soda|tray|paper|tin|time))")
+_WARM = re.compile(r"\b(?:keep|kept|hold|stay|keeping)\b[^.;\n]{0,40}\b(?:warm|hot)\b|\bwarm (?:in|until)\b")
+
+
+@dataclass(frozen=True, slots=True)
+class Whereabouts:
+    """place and purpose as in :class:`rewriter.model.Heat`; sure: whether the words tell them."""
+
+    place: str
+    purpose: str
+    sure: bool
+
+
+def _value(setting: Setting) -> Fraction:
+    """Degrees F, roughly: a number without a letter under 60, or in a Celsius oven's range, counts as Celsius for limits."""
+    figure = next((f for f in setting.figures if f.scale), setting.figures[0])
+    return figure.low * Fraction(9, 5) + 32 if figure.scale == "C" else figure.low
+
+
+def _fits(place: str, setting: Setting) -> bool:
+    low, high = _LIMITS[place]
+    value = _value(setting)
+    if low <= value <= high:
+        return True
+    lettered = any(f.scale for f in setting.figures)
+    return not lettered and setting.figures[0].low < 265 and low <= value * Fraction(9, 5) + 32 <= high
+
+
+def _plain_number(low: str, setting: Setting, left: int) -> bool:
+    """Whether a number without any mark is a heat, by the words that lead to it or follow."""
+    first = setting.figures[0]
+    if not (100 <= first.low <= 600) or first.low.denominator != 1 or first.low % 5:
+        return False
+    before = low[max(left, first.start - 90) : first.start]
+    if _BARE_BEFORE.search(before) and (first.low >= 130):
+        return True
+    return bool(_BARE_AFTER_OVEN.match(low, setting.end))
+
+
+def _never(low: str, setting: Setting, left: int, right: int) -> bool:
+    near = words(low, max(left, setting.start - 40), setting.start)[-5:]
+    if _NEVER_BEFORE.intersection(near) and "oven" not in near and "heat" not in near and not any(f.scale for f in setting.figures):
+        return not {"to", "down", "up"}.intersection(near[-1:])
+    return bool(_NEVER_AFTER.intersection(words(low, setting.end, min(right, setting.end + 15))[:1]))
+
+
+def _place(low: str, setting: Setting, left: int, right: int) -> tuple[str, bool]:
+    """The place of a setting, and whether the words told it."""
+    before = words(low, left, setting.start)
+    after = words(low, setting.end, right)
+    following = [w for w in after if w not in ("degrees", "degree", "f", "c", "fahrenheit", "celsius", "a", "an", "the", "in", "on")]
+    measured = False
+    for noun in (" ".join(following[:2]), *following[:1]):
+        place = _AFTER.get(noun, "")
+        if place and place != "measure" and _fits(place, setting):
+            return place, True
+    pan = ""
+    for place in cues(before, _PLACE, backwards=True):
+        if place == "pass":
+            continue
+        if place == "measure":
+            measured = True
+        elif not _fits(place, setting):
+            continue
+        elif place == "pan":
+            pan = pan or place
+        elif place == "oven" and measured and _value(setting) <= 225:
+            return "food", True
+        elif place in ("food", "heating") and pan:
+            continue
+        elif place == "heating":
+            return "oven", True
+        elif place == "water" and _value(setting) > 140 and "water" not in before:
+            return "food", True
+        else:
+            return place, True
+    for place in cues(after[:12], _AFTER):
+        if place in ("syrup", "oil") and _fits(place, setting):
+            return place, True
+        measured = measured or place == "measure"
+    if pan:
+        return pan, True
+    value = _value(setting)
+    if measured and value <= 225:
+        return "food", True
+    if measured and not setting.worded:
+        earlier = cues(words(low, max(0, left - 500), left), _PLACE, backwards=True)
+        near = next((p for p in earlier if p in ("oil", "syrup", "oven") and _fits(p, setting)), "oven")
+        return near, near != "oven"
+    if setting.worded:
+        return "oven", True
+    celsius = not any(f.scale for f in setting.figures) and 130 <= value <= 225
+    return ("oven" if value > 225 or celsius and not measured else "food"), setting.figures[0].kind != "weak"
+
+
+def _purpose(low: str, setting: Setting, left: int, right: int, place: str) -> str:
+    before, after = words(low, left, setting.start), words(low, setting.end, right)
+    if place in ("food", "water"):
+        aim = next(iter(cues(before, _AIM, backwards=True)), "") or next(iter(cues(after[:8], _AIM)), "")
+        if place == "water":
+            return "scald" if _value(setting) > 140 else "proof"
+        if aim == "scald" and _value(setting) < 150:
+            aim = ""
+        return aim or "doneness"
+    if place != "oven":
+        return _PURPOSES[place]
+    if _value(setting) <= 260 and _WARM.search(low, left, right):
+        return "keep-warm"
+    for found in (cues(before, _PURPOSE, backwards=True), cues(after[:12], _PURPOSE)):
+        for purpose in found:
+            if purpose != "pass" and not (purpose == "proof" and _value(setting) > 140):
+                return purpose
+    return "preheat" if re.search(r"\b(?:heat|set|turn on)\b[^.]{0,25}\boven", low[left : setting.start]) else "bake"
+
+
+def whereabouts(text: str, low: str, setting: Setting) -> Whereabouts | None:
+    """Place and purpose of a setting, or None where it is no heat. low: the text in small letters."""
+    left, right = clause(text, setting.start, setting.end)
+    kinds = {figure.kind for figure in setting.figures}
+    if kinds <= {"bare", "weak"} and not any(f.scale for f in setting.figures) and not _plain_number(low, setting, left):
+        return None
+    if kinds <= {"weak"} and setting.figures[0].scale == "C" and setting.figures[0].low >= 100 and not _plain_number(low, setting, left):
+        return None
+    if _never(low, setting, left, right) or _value(setting) > 1000:
+        return None
+    place, sure = _place(low, setting, left, right)
+    return Whereabouts(place, _purpose(low, setting, left, right, place), sure)
+
+
+def spoken_of(low: str, start: int, end: int) -> str:
+    """What the oven does in ``low[start:end]``: "bake" where anything is baked, else "roast", "toast" or ""."""
+    verbs = {match[0] for match in _COOKS.finditer(low, start, end)}
+    if any(verb.startswith("bak") for verb in verbs):
+        return "bake"
+    return next((kind for kind in ("roast", "toast") if any(v.startswith(kind) for v in verbs)), "")
