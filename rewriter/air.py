@@ -190,7 +190,8 @@ def disagreement(stated: Air, tested: Air) -> str | None:
             if _reduced(tested)
             else ""
         )
-        says = f"a barometer reads about {stated.pressure_hpa:.0f} hPa, but yours says {tested.pressure_hpa:.0f} hPa, {fits}."
+        here, there = f"{stated.pressure_hpa:.0f} hPa", f"{tested.pressure_hpa:.0f} hPa"
+        says = f"a barometer reads about {here}, but yours says {there}, {fits}."
     else:
         why = " 2 F off is 1,000 ft: try the thermometer in plain water at a rolling boil, clear of the pan."
         says = f"water boils at {stated.boiling_f:.1f} F, but your boiling test says {tested.boiling_f:.0f} F, {fits}."

@@ -169,7 +169,7 @@ class Fact:
 
 @dataclass(frozen=True, slots=True)
 class Query:
-    """A question for the person. id is stable for the same text: "<what>@<offset>"; choices may be empty (free words)."""
+    """A question for the person; choices may be empty (free words). id is stable for a text: "<what>@<offset>"."""
 
     id: str
     start: int
