@@ -1,0 +1,136 @@
+"""A batch: the ingredients that go into one batter or dough, measured together.
+
+A recipe's headings do not decide it: "dry" and "wet" make one batter, a starter and its dough one dough. Two batters
+each with their own flour and lift stay two.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+
+from rewriter.correcting.policy import Policy, policy
+from rewriter.correcting.weigh import by_weight, cups, grams
+from rewriter.model import Ingredient, Recipe
+
+QUARTER_CUP = Fraction(1, 4)
+HOME_CUPS, HOME_G = Fraction(5, 2), Fraction(312)
+CUP_G = HOME_G / HOME_CUPS
+DRY = ("flour", "starch", "self-rising", "cocoa")
+FLOUR = ("flour", "starch", "self-rising")
+YEASTED = ("lean-yeast", "rich-yeast")
+
+
+@dataclass(frozen=True)
+class Batch:
+    """One batter or dough. groups: the parts it is made of; members: its ingredients, in reading order."""
+
+    recipe: Recipe
+    groups: tuple[int, ...]
+    kind: str
+    members: tuple[Ingredient, ...]
+
+    @property
+    def group(self) -> int:
+        """The first of its parts."""
+        return self.groups[0]
+
+    @cached_property
+    def policy(self) -> Policy:
+        """What may change in it."""
+        return policy(self.kind)
+
+    @cached_property
+    def facts(self) -> frozenset[str]:
+        """What the words tell of the whole recipe."""
+        return frozenset(fact.kind for fact in self.recipe.facts)
+
+    def of(self, *roles: str) -> Iterator[Ingredient]:
+        """Its ingredients of these roles."""
+        return (i for i in self.members if i.role in roles)
+
+    @cached_property
+    def dry_cups(self) -> Fraction:
+        """Cups of flour, starch and cocoa together: by volume where so written, else by 124.8 g a cup."""
+        return sum((_dry_cups(i) for i in self.of(*DRY)), Fraction(0))
+
+    @cached_property
+    def flour_cups(self) -> Fraction:
+        """Cups of flour and starch together."""
+        return sum((_dry_cups(i) for i in self.of(*FLOUR)), Fraction(0))
+
+    @cached_property
+    def flour_g(self) -> Fraction:
+        """Grams of flour and starch together."""
+        return sum((grams(i) or Fraction(0) for i in self.of(*FLOUR)), Fraction(0))
+
+    @cached_property
+    def flour_unknown(self) -> bool:
+        """Whether flour goes in of which the recipe does not say how much."""
+        return any(not _dry_cups(i) for i in self.of("flour", "self-rising"))
+
+    @cached_property
+    def small(self) -> bool:
+        """Whether it holds too little flour to be a batter: under 1/4 cup of flour, starch and cocoa together."""
+        return self.dry_cups < QUARTER_CUP and not self.flour_unknown
+
+    @cached_property
+    def weighed(self) -> bool:
+        """Whether the unit written first on its flour is one of weight."""
+        most = max(self.of(*FLOUR), key=lambda i: grams(i) or Fraction(0), default=None)
+        first = next((a for a in most.amounts if a.quantity is not None), None) if most else None
+        return first is not None and by_weight(first)
+
+    @cached_property
+    def stiff(self) -> bool:
+        """Whether it is rolled, cut, dropped, or a batter bound by purée or by eggs and butter alone."""
+        tight = {"rolled-dough", "dropped-dough", "stiff-dough", "puree-batter", "pound-cake"}
+        return self.kind == "cookie" or bool(tight & self.facts)
+
+    @cached_property
+    def lifted(self) -> bool:
+        """Whether anything chemical or living lifts it."""
+        return any(True for _ in self.of("leavener", "self-rising", "yeast"))
+
+
+def _dry_cups(ingredient: Ingredient) -> Fraction:
+    first = next((a for a in ingredient.amounts if a.quantity is not None), None)
+    if first is not None and by_weight(first):
+        return (grams(ingredient) or Fraction(0)) / CUP_G
+    return cups(ingredient) or (grams(ingredient) or Fraction(0)) / CUP_G
+
+
+def batches(recipe: Recipe) -> list[Batch]:
+    """The batters and doughs of a recipe whose kind lets anything change."""
+    grouped: dict[int, list[Ingredient]] = {}
+    for ingredient in recipe.ingredients:
+        if ingredient.part == "batter":
+            grouped.setdefault(ingredient.group, []).append(ingredient)
+    by_kind: dict[str, list[int]] = {}
+    for group in sorted(grouped):
+        by_kind.setdefault(_kind(recipe, group), []).append(group)
+    made = [
+        Batch(recipe, tuple(groups), kind, tuple(i for g in groups for i in grouped[g]))
+        for kind, all_groups in by_kind.items()
+        if not policy(kind).still
+        for groups in _apart(kind, all_groups, grouped)
+    ]
+    return sorted((batch for batch in made if not batch.small), key=lambda batch: batch.groups)
+
+
+def _kind(recipe: Recipe, group: int) -> str:
+    return recipe.parts[group].kind if group < len(recipe.parts) else recipe.kind
+
+
+def _apart(kind: str, groups: list[int], grouped: dict[int, list[Ingredient]]) -> list[list[int]]:
+    """The groups of one kind, split where each is a batter of its own, else together."""
+    if len(groups) > 1 and kind not in YEASTED and all(_whole(grouped[g]) for g in groups):
+        return [[g] for g in groups]
+    return [groups]
+
+
+def _whole(members: list[Ingredient]) -> bool:
+    flour = sum((_dry_cups(i) for i in members if i.role in FLOUR), Fraction(0))
+    return flour >= QUARTER_CUP and any(i.role in ("leavener", "egg") for i in members)

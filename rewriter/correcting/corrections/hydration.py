@@ -1,0 +1,63 @@
+"""Water of yeast doughs, by the weight of the flour: rich doughs want a little more, most lean ones nothing."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from rewriter.correcting.adding import More, is_weighed, main_liquid, pour_more, water_in
+from rewriter.correcting.batch import Batch
+from rewriter.correcting.changing import percent
+from rewriter.correcting.kitchen import Kitchen
+from rewriter.correcting.registry import Finding, for_batch
+from rewriter.correcting.stuff import stuff
+from rewriter.correcting.weigh import grams
+from rewriter.model import Note
+
+ZERO = Fraction(0)
+LOW, HIGH = Fraction(65, 100), Fraction(75, 100)
+SLOWLY = "flour is drier here: if the dough is stiff, work in water a Tbsp at a time"
+
+
+@for_batch("hydration")
+def hydration(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
+    """Add a share of the flour's weight in liquid where the kind of dough asks for it."""
+    share = kitchen.added("hydration")
+    if batch.policy.liquid not in ("lean", "hydration") or not share or not batch.flour_g:
+        return
+    if "stiff-dough" in batch.facts:
+        yield Note("watch", f"A stiff dough keeps its water: {SLOWLY}.")
+        return
+    if batch.policy.liquid == "lean":
+        yield from _lean(batch, share, kitchen)
+    else:
+        yield from _add(batch, share, "an enriched dough", kitchen)
+
+
+def _lean(batch: Batch, share: Fraction, kitchen: Kitchen) -> Iterator[Finding]:
+    main = main_liquid(batch)
+    if not batch.weighed or main is None or not is_weighed(main):
+        yield Note("watch", f"Lean doughs of ordinary softness need no more water: {SLOWLY}.")
+        return
+    wet = water_share(batch)
+    if wet < LOW:
+        yield from _add(batch, share, f"a lean dough at {percent(wet)} hydration", kitchen)
+    else:
+        band = "65 to 75 %" if wet <= HIGH else "above 75 %"
+        yield Note("kept", f"water stays: hydration is {percent(wet)} ({band})")
+
+
+def water_share(batch: Batch) -> Fraction:
+    """Hydration: the water of everything that wets the dough, over the flour, by weight."""
+    wet = sum(((grams(i) or ZERO) * stuff(i).water for i in batch.of("liquid", "thick-liquid", "egg", "fat", "syrup")), ZERO)
+    return wet / batch.flour_g
+
+
+def _add(batch: Batch, share: Fraction, what: str, kitchen: Kitchen) -> Iterator[Finding]:
+    more = More(grams=share * batch.flour_g)
+    reason = f"flour is drier in thin air: {percent(abs(share))} of the flour's weight {'more' if share > 0 else 'less'} liquid in {what}"
+    main = main_liquid(batch)
+    if main is not None:
+        yield from pour_more(batch, main, more, "hydration", reason, kitchen.source("hydration"))
+    elif share > 0 and batch.policy.without == "insert":
+        yield water_in(batch, more, "hydration", reason, kitchen.source("hydration"))

@@ -1,0 +1,66 @@
+"""Held back as 'next, if it falls': a little more flour, and in a cake one egg more, both to the batch's size."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from rewriter.correcting.batch import HOME_CUPS, Batch
+from rewriter.correcting.changing import changed, doubt, measured, words
+from rewriter.correcting.kitchen import Kitchen
+from rewriter.correcting.registry import Finding, for_batch
+from rewriter.correcting.stuff import stuff
+from rewriter.correcting.weigh import grams, unit_size
+from rewriter.model import Amount, Edit, Ingredient
+
+ZERO = Fraction(0)
+
+
+@for_batch("later")
+def later(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
+    """Flour and egg of the practice guide, as steps to take after a bake that fell."""
+    if not kitchen.up or kitchen.low or batch.flour_unknown or not batch.dry_cups:
+        return
+    size = batch.dry_cups / HOME_CUPS
+    flour = max(batch.of("flour"), key=lambda i: grams(i) or ZERO, default=None)
+    if batch.policy.flour_next and flour is not None and not kitchen.guide.has("flour", batch.kind):
+        yield from more_flour(flour, kitchen.added("flour-next") * size, kitchen)
+    eggs = max(batch.of("egg"), key=lambda i: grams(i) or ZERO, default=None)
+    if batch.policy.egg_next and eggs is not None and not kitchen.guide.has("egg", batch.kind):
+        yield from more_egg(eggs, kitchen.added("egg-next") * size, kitchen)
+
+
+def more_flour(flour: Ingredient, tbsp: Fraction, kitchen: Kitchen) -> Iterator[Edit]:
+    """``tbsp`` more of the batter's main flour."""
+    reason = f"if it still falls, next time {words(tbsp)} Tbsp more flour, as the only change"
+    if tbsp <= 0 or doubt(flour) is not None:
+        return
+    for amount in measured(flour):
+        step = in_unit(tbsp, amount, flour)
+        if step is not None:
+            yield _next(flour, amount, step, "flour-next", reason, kitchen.source("flour-next"))
+
+
+def more_egg(eggs: Ingredient, count: Fraction, kitchen: Kitchen) -> Iterator[Edit]:
+    """``count`` more eggs (a part of one is beaten and measured); it takes the place of 3 Tbsp of the extra liquid."""
+    reason = f"if it falls again, next time {words(count)} egg more, in place of 3 Tbsp of the extra liquid for each"
+    if count <= 0 or doubt(eggs) is not None:
+        return
+    for amount in measured(eggs):
+        if amount.unit in ("each", ""):
+            yield _next(eggs, amount, count, "egg-next", reason, kitchen.source("egg-next"))
+
+
+def in_unit(tbsp: Fraction, amount: Amount, what: Ingredient) -> Fraction | None:
+    """Tbsp of an ingredient in the unit of one of its measures; None where that is a count."""
+    measures, size = unit_size(amount.unit, amount.system)
+    if measures == "volume":
+        return tbsp / 16 / size
+    return tbsp / 16 * stuff(what).cup_g / size if measures == "mass" else None
+
+
+def _next(ingredient: Ingredient, amount: Amount, step: Fraction, rule: str, why: str, source: str) -> Edit:
+    from dataclasses import replace
+
+    batch_free = changed(ingredient, amount, "up", lambda q: q + step, rule, why, source)
+    return replace(batch_free, step="next")

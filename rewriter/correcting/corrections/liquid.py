@@ -1,0 +1,122 @@
+"""Liquid of a batter: more, because water boils away sooner in thin air.
+
+The household figure is for a home-size recipe and goes with the batch; flour written in weights goes by its percent.
+Guards: at most one third of the pourable liquid, and in stiff doughs and purée batters at most 1 Tbsp a cup of flour.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from rewriter.correcting.adding import WATER_CUP_G, More, main_liquid, pour_more, pourable, total_cups, water_in
+from rewriter.correcting.batch import HOME_CUPS, Batch
+from rewriter.correcting.changing import words
+from rewriter.correcting.kitchen import Kitchen
+from rewriter.correcting.registry import Finding, for_batch
+from rewriter.correcting.weigh import cups
+from rewriter.model import Note
+
+ZERO, ONE, THIRD = Fraction(0), Fraction(1), Fraction(1, 3)
+TWOFOLD = 2
+
+
+@for_batch("liquid")
+def liquid(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
+    """Add to the main liquid, or insert water where nothing pours."""
+    policy = batch.policy
+    if policy.liquid not in ("batter", "dough") or (policy.needs_lift and not batch.lifted):
+        return
+    if any(True for _ in batch.of("self-rising")) and boxed(batch):
+        return
+    main = main_liquid(batch)
+    if policy.liquid == "dough" and total_cups(batch) * 16 < batch.flour_cups:
+        if kitchen.factor("sugar", batch.kind) != 1:
+            yield Note("kept", "no liquid is added: this dough has less than 1 Tbsp of it a cup of flour")
+        return
+    free = asked_for(batch, kitchen)
+    if not free.in_tbsp():
+        return
+    if main is None and policy.without != "insert":
+        return
+    more, guard = guarded(batch, free, main is None)
+    reason = why(more, free, guard, kitchen)
+    if main is not None:
+        yield from pour_more(batch, main, more, "liquid", reason, kitchen.source(row(batch, kitchen)))
+    elif more.in_tbsp() > 0:
+        yield water_in(batch, more, "liquid", reason, kitchen.source(row(batch, kitchen)))
+    yield from both_figures(batch, kitchen)
+
+
+def boxed(batch: Batch) -> bool:
+    """Whether a boxed mix makes the batter, so that the box has its own directions."""
+    return any((i.key or "").endswith("mix") for i in batch.of("self-rising")) and not any(
+        True for _ in batch.of("flour")
+    )
+
+
+def row(batch: Batch, kitchen: Kitchen) -> str:
+    """The guide's row that decides: by weight where the flour is weighed and the guide tells them apart."""
+    return "liquid-by-weight" if kitchen.per("liquid") == "home" and batch.weighed else "liquid"
+
+
+def asked_for(batch: Batch, kitchen: Kitchen) -> More:
+    """What the guide alone would add."""
+    if kitchen.per("liquid") == "ingredient":
+        share = kitchen.factor("liquid", batch.kind) - ONE
+        return More(tbsp=share * sum((cups(i) or ZERO for i in pourable(batch)), ZERO) * 16)
+    if batch.weighed:
+        return More(grams=by_flour(batch, kitchen))
+    return More(tbsp=by_home_size(batch, kitchen))
+
+
+def by_home_size(batch: Batch, kitchen: Kitchen) -> Fraction:
+    """Tbsp by the household figure; a batch whose flour is unknown is measured by its liquid, 1 cup a recipe."""
+    size = batch.dry_cups / HOME_CUPS if not batch.flour_unknown else total_cups(batch)
+    return kitchen.added("liquid") * size
+
+
+def by_flour(batch: Batch, kitchen: Kitchen) -> Fraction:
+    """Grams by the percent of the flour."""
+    return kitchen.added("liquid-by-weight") * batch.flour_g
+
+
+def guarded(batch: Batch, free: More, dry: bool) -> tuple[More, str]:
+    """The addition after the guards, and the guard that changed it ("" for none)."""
+    caps = [(batch.flour_cups, "1 Tbsp a cup of flour in this batter")] if batch.stiff or dry else []
+    if not dry:
+        caps.append((total_cups(batch) * 16 * THIRD, "one third of what pours"))
+    caps = [cap for cap in caps if cap[0] or not batch.flour_unknown]
+    wanted = free.in_tbsp()
+    cap, guard = min(caps, default=(abs(wanted), ""))
+    if abs(wanted) <= cap:
+        return free, ""
+    return More(tbsp=cap if wanted > 0 else -cap, free_tbsp=wanted), guard
+
+
+def why(more: More, free: More, guard: str, kitchen: Kitchen) -> str:
+    """The reason for the addition."""
+    if free.in_tbsp() < 0:
+        return f"less elevation than the recipe was written for: {words(-more.in_tbsp())} Tbsp less liquid"
+    figure = f"{words(free.grams)} g" if free.grams is not None else f"{words(free.in_tbsp())} Tbsp"
+    reason = f"water leaves sooner in thin air: {figure} more by {kitchen.guide.title}"
+    return f"{reason}, held to {words(more.in_tbsp())} Tbsp ({guard})" if guard else reason
+
+
+def both_figures(batch: Batch, kitchen: Kitchen) -> Iterator[Note]:
+    """Where household and percent figures differ more than twofold, all three figures and how to use them."""
+    from rewriter.correcting.kitchen import kitchen as other_kitchen
+
+    if kitchen.per("liquid") != "home" or not batch.flour_g or not kitchen.up:
+        return
+    home = by_home_size(batch, kitchen)
+    flour = by_flour(batch, kitchen) * 16 / WATER_CUP_G
+    if not flour or (home <= TWOFOLD * flour and flour <= TWOFOLD * home):
+        return
+    table = other_kitchen("formula", kitchen.strength, kitchen.here, kitchen.there)
+    middle = (table.factor("liquid", batch.kind) - ONE) * total_cups(batch) * 16
+    says = f"the home-size rule adds {words(home)} Tbsp of liquid, the percent of the flour {words(flour)} Tbsp"
+    if middle:
+        says += f", the professional table {words(middle)} Tbsp"
+    yield Note("guide", f"The rules of liquid differ: {says}. Start with the smaller, go to the middle if it is dry.",
+               table.source("liquid"))  # fmt: skip

@@ -1,0 +1,42 @@
+"""Syrup and candy stages: lower by the drop in the boiling point of water."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from rewriter.correcting.changing import words
+from rewriter.correcting.heating import ask, figures, moved
+from rewriter.correcting.registry import Case, Finding, for_recipe
+from rewriter.model import Note
+
+LOWEST_F, CARAMEL_F = Fraction(215), Fraction(320)
+SOURCE = "Colorado State University Extension: lower the stage by the drop in the boiling point, about 2 F per 1,000 ft"
+CAUTION = "Hot syrup clings and burns: keep children away from it and have cold water at hand."
+SOURCE_BOIL = "U.S. Standard Atmosphere 1976 and IAPWS-IF97"
+# Syrup heats that are no stage of concentration and never move.
+NEVER = frozenset(("caramel", "temper", "tempering", "proof", "scald", "yogurt", "meringue", "swiss-meringue", "keep-warm"))
+
+
+@for_recipe("syrup-stages")
+def syrup_stages(case: Case) -> Iterator[Finding]:
+    """Lower every stage between 215 and 320 F; caramel colour above that never moves."""
+    hot = [h for h in case.recipe.heats if h.place == "syrup"]
+    if hot or any(fact.kind == "hot-syrup" for fact in case.recipe.facts):
+        yield Note("caution", CAUTION)
+    drop = boiling_drop(case)
+    for heat in hot:
+        if heat.fahrenheit is None or not LOWEST_F <= heat.fahrenheit <= CARAMEL_F or heat.purpose in NEVER or not drop:
+            continue
+        if not heat.sure:
+            yield ask(heat)
+            continue
+        why = f"water boils {words(abs(drop))} F {'lower' if drop > 0 else 'higher'} here, so the syrup is as thick at as much less"
+        top = None if heat.maximum is None else heat.maximum - drop
+        for target in figures(heat):
+            yield moved(heat, target, heat.fahrenheit - drop, "syrup-stages", why, f"{SOURCE}; {SOURCE_BOIL}", top)
+
+
+def boiling_drop(case: Case) -> Fraction:
+    """Degrees F by which water boils lower here than where the recipe was written, to a tenth."""
+    return Fraction(round((case.kitchen.there.boiling_f - case.kitchen.here.boiling_f) * 10), 10)

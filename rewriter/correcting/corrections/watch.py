@@ -1,0 +1,44 @@
+"""What opens the block, what to watch for, and the cautions: sentences from notes.toml."""
+
+from __future__ import annotations
+
+import tomllib
+from collections.abc import Iterator
+from functools import lru_cache
+from pathlib import Path
+from typing import Any
+
+from rewriter.correcting.registry import Case, Finding, for_recipe
+from rewriter.model import Note
+
+TABLE = Path(__file__).parent.parent / "notes.toml"
+FIRST_AS_WRITTEN_FT = 3500
+
+
+@lru_cache(maxsize=1)
+def rows() -> tuple[dict[str, Any], ...]:
+    """The table's sentences, in its order."""
+    return tuple(tomllib.loads(TABLE.read_text(encoding="utf-8"))["note"])
+
+
+@for_recipe("watch")
+def watch(case: Case) -> Iterator[Finding]:
+    """Every sentence of the table whose conditions this recipe and kitchen meet."""
+    recipe, kitchen = case.recipe, case.kitchen
+    facts = {fact.kind for fact in recipe.facts}
+    kinds = {part.kind for part in recipe.parts} | {recipe.kind}
+    raised = {batch.kind for batch in case.batches}
+    feet = kitchen.here.elevation_ft
+    for fact in recipe.facts:
+        if fact.kind == "altitude-note":
+            yield Note(
+                "advice", f"The recipe's own advice, which its author may have tested: {fact.text}", "", fact.start, fact.end
+            )
+    for row in rows():
+        wanted = row.get("kinds"), row.get("raised"), row.get("facts")
+        if all(need is None or have & set(need) for need, have in zip(wanted, (kinds, raised, facts), strict=True)):
+            if row.get("from_ft", 0) <= feet < row.get("to_ft", 99_999) and not facts & set(row.get("without", ())):
+                yield Note(row["kind"], row["text"], row.get("source", ""))
+    if feet > kitchen.guide.hold_ft:
+        end = f"{int(kitchen.guide.hold_ft):,} ft"
+        yield Note("guide", f"This guide ends at {end}: above it its last figures are held.", kitchen.guide.source)

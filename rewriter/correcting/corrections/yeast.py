@@ -1,0 +1,46 @@
+"""Yeast: a quarter less, because doughs rise faster in thin air. Starters and long cool rises are left alone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from rewriter.correcting.batch import Batch
+from rewriter.correcting.changing import percent, scaled
+from rewriter.correcting.kitchen import Kitchen
+from rewriter.correcting.registry import Finding, for_batch
+from rewriter.correcting.stuff import stuff
+from rewriter.correcting.weigh import teaspoons
+from rewriter.model import Note
+
+ONE, QUARTER_TSP = Fraction(1), Fraction(1, 4)
+LITTLE_A_CUP = Fraction(1, 16)
+
+
+@for_batch("yeast")
+def yeast(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
+    """Scale yeast of every kind but starters."""
+    factor = kitchen.factor("yeast", batch.kind)
+    found = list(batch.of("yeast"))
+    if not batch.policy.yeast or factor == 1 or not found:
+        return
+    if any(stuff(i).yeast == "starter" for i in found):
+        yield Note("watch", "a starter is not cut: the dough rises faster here, so go by its bulk, not the clock")
+    living = [i for i in found if stuff(i).yeast != "starter"]
+    if not living:
+        return
+    if "long-rise" in batch.facts or little(living):
+        yield Note("kept", "yeast stays: in a long slow rise doubled bulk tells, not the clock")
+        return
+    share, less = abs(ONE - factor), "less" if factor < 1 else "more"
+    reason = f"dough rises faster in thin air: {percent(share)} {less} yeast"
+    for ingredient in living:
+        yield from scaled(batch, ingredient, factor, "yeast", reason, kitchen.source("yeast"))
+    if factor < 1:
+        yield Note("watch", "with the smaller yeast the printed rise is about right; with all of it, about one fifth shorter")
+
+
+def little(found: list) -> bool:  # type: ignore[type-arg]
+    """Whether there is so little yeast (1/4 tsp in all) that the dough must rise for many hours anyway."""
+    spoons = [teaspoons(i) for i in found]
+    return all(s is not None for s in spoons) and sum(s for s in spoons if s is not None) <= QUARTER_TSP

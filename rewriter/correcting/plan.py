@@ -1,0 +1,81 @@
+"""The corrections of one recipe in one kitchen by one guide."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from rewriter import air as airs
+from rewriter.correcting.batch import batches
+from rewriter.correcting.guide import check_strength, load
+from rewriter.correcting.kitchen import Kitchen, kitchen
+from rewriter.correcting.registry import Case, Finding, corrections
+from rewriter.correcting.standing import standing
+from rewriter.model import Air, Answer, Edit, Note, Plan, Query, Recipe, Strength
+
+_YES = frozenset(("yes", "y", "true", "1"))
+
+
+def plan(
+    recipe: Recipe,
+    air: Air,
+    written_for: Air,
+    guide: str = "practice",
+    strength: Strength = "middle",
+    answers: Sequence[Answer] = (),
+) -> Plan:
+    """What altitude changes in a recipe: exact edits, what to keep for a second bake, notes and questions.
+
+    air is the kitchen's, written_for the air the recipe is meant for. Nothing is rounded and no text is touched.
+    Raises NoSuchGuide for a guide or strength that does not exist.
+
+    >>> from rewriter import air
+    >>> plan(Recipe("Sea biscuit", "cookie"), air.of("0 ft"), air.of("0 ft")) == Plan()
+    True
+    """
+    check_strength(strength)
+    load(guide)
+    home = _written_for(recipe, written_for, answers)
+    here = kitchen(guide, strength, air, home)
+    if here.quiet:
+        return Plan(guide=guide, strength=strength)
+    stand = standing(recipe, here)
+    if stand is not None:
+        return Plan((), (), tuple(n for n in stand if isinstance(n, Note)), tuple(_asked(recipe, stand)), guide, strength)
+    case = Case(recipe, here, tuple(batches(recipe)))
+    return _gather(recipe, list(_findings(case)), here, answers)
+
+
+def _written_for(recipe: Recipe, written_for: Air, answers: Sequence[Answer]) -> Air:
+    """The air the recipe is meant for: an answer says so, else the argument."""
+    told = next((a.value for a in answers if a.query == f"written-for@{recipe.start}"), None)
+    return airs.of(told) if told else written_for
+
+
+def _findings(case: Case) -> Iterator[Finding]:
+    on_batch, on_case = corrections()
+    for batch in case.batches:
+        for correct in on_batch:
+            yield from correct(batch, case.kitchen)
+    for correct_case in on_case:
+        yield from correct_case(case)
+
+
+def _gather(recipe: Recipe, found: list[Finding], here: Kitchen, answers: Sequence[Answer]) -> Plan:
+    skipped = {int(a.query[5:]) for a in answers if a.query.startswith("skip@") and a.value.casefold() in _YES}
+    edits = [f for f in found if isinstance(f, Edit) and not (f.start in skipped and f.start != f.end)]
+    notes = [f for f in found if isinstance(f, Note)]
+    return Plan(
+        edits=tuple(sorted((e for e in edits if e.step != "next"), key=lambda e: (e.start, e.end))),
+        later=tuple(e for e in edits if e.step == "next"),
+        notes=tuple(dict.fromkeys(notes)),
+        queries=tuple(_asked(recipe, found)),
+        guide=here.guide.name,
+        strength=here.strength,
+    )
+
+
+def _asked(recipe: Recipe, found: Sequence[Finding]) -> Iterator[Query]:
+    """New questions, each once, in reading order; not those the reading room asks already."""
+    known = {query.id for query in recipe.queries}
+    fresh = {q.id: q for q in found if isinstance(q, Query) and q.id not in known}
+    yield from sorted(fresh.values(), key=lambda q: q.start)

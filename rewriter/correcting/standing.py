@@ -1,0 +1,42 @@
+"""Recipes that must stand as they are: canning, amounts made for an altitude, machines, and kitchens too low."""
+
+from __future__ import annotations
+
+from rewriter.correcting.kitchen import Kitchen
+from rewriter.correcting.registry import Finding
+from rewriter.model import Fact, Note, Query, Recipe
+
+CANNING = (
+    "This card puts food up in jars, so nothing on it was changed. Time and pressure must come from a tested table for "
+    "your elevation: see the USDA Complete Guide to Home Canning, and ask your local extension service."
+)
+MACHINE = "A bread machine times its own rise: nothing was changed. Its booklet has a page for altitude."
+LOW = "Below 3,000 ft bake it as written; if it rises high and falls, take a little of the leavener."
+USDA = "USDA Complete Guide to Home Canning"
+
+
+def standing(recipe: Recipe, here: Kitchen) -> list[Finding] | None:
+    """Why the whole recipe stays as it is, or None where it may be corrected."""
+    facts = {fact.kind: fact for fact in reversed(recipe.facts)}
+    if "canning" in facts:
+        return [_at(facts["canning"], "caution", CANNING, USDA)]
+    if "altitude-version" in facts and here.there.elevation_ft < here.guide.start_ft:
+        return _adjusted(recipe, facts["altitude-version"], here)
+    if "machine" in facts:
+        return [_at(facts["machine"], "kept", MACHINE)]
+    return [Note("start", LOW)] if here.low else None
+
+
+def _adjusted(recipe: Recipe, fact: Fact, here: Kitchen) -> list[Finding]:
+    said = f" It seems to be for {fact.value}." if fact.value else ""
+    text = f"These amounts were already made for an altitude, so nothing was changed.{said}"
+    question = "For what elevation were these amounts written? Only the difference to your kitchen is corrected then."
+    choices = tuple(dict.fromkeys(filter(None, (fact.value, "sea level"))))
+    return [
+        _at(fact, "kept", text),
+        Query(f"written-for@{recipe.start}", fact.start, fact.end, fact.text, question, choices),
+    ]
+
+
+def _at(fact: Fact, kind: str, text: str, source: str = "") -> Note:
+    return Note(kind, text, source, fact.start, fact.end)

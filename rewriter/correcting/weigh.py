@@ -1,0 +1,97 @@
+"""Weights and measures of ingredients as exact fractions, from the pantry's units and rows.
+
+Volumes are in US cups, weights in grams. A range counts with its middle.
+
+>>> from fractions import Fraction
+>>> from rewriter.model import Amount, Ingredient
+>>> flour = Ingredient(0, 12, "flour", "flour", "batter", (Amount(0, 6, "2 cups", Fraction(2), unit="cup"),))
+>>> cups(flour), grams(flour)
+(Fraction(2, 1), Fraction(250, 1))
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from functools import lru_cache
+
+from rewriter import pantry
+from rewriter.correcting.stuff import Stuff, stuff
+from rewriter.model import Amount, Ingredient
+
+SPOONS = frozenset(("tbsp", "tsp", "dessertspoon", "saltspoon", "pinch", "dash"))
+
+
+@lru_cache(maxsize=256)
+def unit_size(unit: str, system: str = "us") -> tuple[str, Fraction]:
+    """What a unit measures and its size: ("volume", US cups), ("mass", grams), else ("count", 1).
+
+    >>> unit_size("tbsp"), unit_size("kg"), unit_size("each")
+    (('volume', Fraction(1, 16)), ('mass', Fraction(1000, 1)), ('count', Fraction(1, 1)))
+    """
+    try:
+        measures, size = pantry.dimension(unit), pantry.factor(unit, system)
+    except pantry.UnitError:
+        return "count", Fraction(1)
+    return (measures, size / pantry.factor("cup")) if measures == "volume" else (measures, size)
+
+
+def figure(amount: Amount) -> Fraction | None:
+    """The amount's figure in its unit, all containers together and a range by its middle; None where there is none."""
+    if amount.quantity is None:
+        return None
+    middle = amount.quantity if amount.quantity_max is None else (amount.quantity + amount.quantity_max) / 2
+    return middle * amount.count if amount.count is not None else middle
+
+
+def amount_cups(amount: Amount, what: Stuff) -> Fraction | None:
+    """US cups of an amount, by its unit or by the weight of a cup of it; None where neither tells."""
+    size = figure(amount)
+    measures, unit = unit_size(amount.unit, amount.system)
+    if size is None or measures == "count":
+        return None
+    if measures == "volume":
+        return size * unit
+    return size * unit / what.cup_g if what.cup_g else None
+
+
+def amount_grams(amount: Amount, what: Stuff) -> Fraction | None:
+    """Grams of an amount; None where its unit and the pantry do not tell."""
+    size = figure(amount)
+    measures, unit = unit_size(amount.unit, amount.system)
+    if size is None or measures == "count":
+        return None
+    if measures == "mass":
+        return size * unit
+    density = what.spoon_g if amount.unit in SPOONS else what.cup_g
+    return size * unit * density if density else None
+
+
+def by_weight(amount: Amount) -> bool:
+    """Whether the amount is written in a unit of weight.
+
+    >>> by_weight(Amount(0, 5, "300 g", Fraction(300), unit="g"))
+    True
+    """
+    return unit_size(amount.unit, amount.system)[0] == "mass"
+
+
+def cups(ingredient: Ingredient) -> Fraction | None:
+    """US cups of an ingredient, by the first of its amounts that tells; None where none does."""
+    what = stuff(ingredient)
+    known = next((size for a in ingredient.amounts if (size := amount_cups(a, what)) is not None), None)
+    if known is None and ingredient.grams and what.cup_g:
+        return Fraction(ingredient.grams) / what.cup_g
+    return known
+
+
+def grams(ingredient: Ingredient) -> Fraction | None:
+    """Grams of an ingredient, by the first of its amounts that tells, else as the reading room weighed it."""
+    what = stuff(ingredient)
+    known = next((size for a in ingredient.amounts if (size := amount_grams(a, what)) is not None), None)
+    return Fraction(ingredient.grams) if known is None and ingredient.grams is not None else known
+
+
+def teaspoons(ingredient: Ingredient) -> Fraction | None:
+    """Teaspoons of an ingredient; None where its amounts do not tell."""
+    size = cups(ingredient)
+    return None if size is None else size * 48
