@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, cast
 
 from rewriter import air as airs
 from rewriter import asjson, paste
 from rewriter.errors import Unusable
-from rewriter.model import Air, Answer, Change, Ingredient, Plan, Query, Recipe
+from rewriter.model import Air, Answer, Change, Ingredient, Plan, Query, Recipe, Strength
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -21,6 +21,8 @@ FIND_ELEVATION = (
     'give the elevation ("6500 ft": a map, a town sign or a phone tells it), the station pressure of a barometer '
     '("796.9 hPa"), or the temperature at which plain water boils ("200 F")'
 )
+EDITED = ("the best reading of the original", "this text as it stands")
+Written = tuple[str, list[Recipe], list[Plan], list[Change], list[Query], Air]
 STYLE_OF = {".md": "markdown", ".html": "html", ".htm": "html", ".docx": "docx", ".jsonld": "jsonld"}
 
 
@@ -31,7 +33,7 @@ class Result:
     text: the paste with its annotations; equal to ``source`` where nothing changes and nothing need be said.
     source: the text every offset counts in: the paste, without annotations it may have carried already.
     recipes, changes (in reading order), review (what a person must look at), notes (what to watch for), air.
-    plans: one for each recipe, for other styles.
+    plans: one for each recipe, for other styles. style: its own; ``text`` is inline where that style is a file (docx).
     """
 
     text: str
@@ -64,23 +66,6 @@ class Result:
             "style": self.style,
         }
 
-    def written(self, style: str) -> str:
-        """The same result in another text style."""
-        from rewriter import writing
-
-        if style == self.style:
-            return self.text
-        return writing.write(
-            self.source,
-            self.recipes,
-            self.plans,
-            self.changes,
-            self.review,
-            self.air,
-            style=style,
-            explain=self.explain,
-        )
-
     def save(self, path: str | Path, style: str | None = None) -> None:
         """Write to a file in the style named, else by its suffix (.md, .html, .docx, .jsonld, .json), else its own.
 
@@ -95,17 +80,17 @@ class Result:
         if style is None:
             style = STYLE_OF.get(path.suffix.lower(), self.style) if self.style == "inline" else self.style
         _known("style", style, writing.styles())
-        writing.save(
-            path,
-            self.source,
-            self.recipes,
-            self.plans,
-            self.changes,
-            self.review,
-            self.air,
-            style=style,
-            explain=self.explain,
-        )
+        writing.save(path, *self._written(), style=style, explain=self.explain)
+
+    def restyled(self, style: str) -> str:
+        """The same result in another text style. Raises Unusable where there is no such style."""
+        from rewriter import writing
+
+        _known("style", style, writing.styles())
+        return writing.write(*self._written(), style=style, explain=self.explain)
+
+    def _written(self) -> Written:
+        return self.source, self.recipes, self.plans, self.changes, self.review, self.air
 
 
 def rewrite(
@@ -135,19 +120,24 @@ def rewrite(
     rewriter.errors.Unusable: it is not said where the kitchen is; give the elevation ("6500 ft": ...
     """
     answers = tuple(answers)
-    place, doubts = kitchen(elevation, barometer, boils_at, answers)
+    place, asked = kitchen(elevation, barometer, boils_at, answers)
     base = airs.from_elevation(written_for)
-    source, recipes = original(text, answers)
+    source, recipes, edited = original(text, answers)
     from rewriter import correcting, writing
+    from rewriter.writing.registry import find
 
     _known("style", style, writing.styles())
-    plans = [correcting.plan(one, place, base, guide, strength, answers) for one in recipes]
+    level = cast("Strength", strength)  # the correcting room refuses any other
+    plans = [correcting.plan(one, place, base, guide, level, answers) for one in recipes]
+    if edited:  # marks of ours among the person's own words: no figure is sure, so none is changed
+        plans = [Plan(guide=guide, strength=level) for _ in plans]
     changes = [
         change for one, plan in zip(recipes, plans, strict=True) for change in writing.measure(source, one, plan)
     ]
     changes.sort(key=lambda change: (change.start, change.end))
-    review = _review(doubts, recipes, plans, answers)
-    written = writing.write(source, recipes, plans, changes, review, place, style=style, explain=explain)
+    review = _review([*edited, *asked], recipes, plans, answers)
+    shown = "inline" if find(style).binary else style
+    written = writing.write(source, recipes, plans, changes, review, place, style=shown, explain=explain)
     return Result(written, source, recipes, changes, review, _notes(plans, place), place, plans, style, explain)
 
 
@@ -181,16 +171,29 @@ def kitchen(
     return first, []
 
 
-def original(text: str, answers: Iterable[Answer] = ()) -> tuple[str, list[Recipe]]:
-    """The text without annotations, and every recipe in it. Raises Unusable where there is none."""
+def original(text: str, answers: Iterable[Answer] = ()) -> tuple[str, list[Recipe], list[Query]]:
+    """The text without annotations and every recipe in it, and a question where annotations were edited.
+
+    Annotations that a person edited stay in the text until the answer to the question says what to take.
+    Raises Unusable where there is no recipe.
+    """
     from rewriter import reading, writing
 
     paste.usable(text)
-    source = writing.strip(text)
-    recipes = [one for one in reading.read(source, tuple(answers)) if one.ingredients or one.heats]
+    answers = tuple(answers)
+    report = writing.strip_report(text)
+    source, edited = report.text, [] if report.intact else [_edited(report.message)]
+    told = next((answer.value for answer in answers if answer.query == "edited@0"), None)
+    if edited and told in EDITED:
+        source, edited = (report.best or source) if told == EDITED[0] else source, []
+    recipes = [one for one in reading.read(source, answers) if one.ingredients or one.heats]
     if not recipes:
         raise Unusable("no recipe is found in this", paste.WHOLE)
-    return source, recipes
+    return source, recipes, edited
+
+
+def _edited(message: str) -> Query:
+    return Query("edited@0", 0, 0, "", f"{message} Which text shall be annotated?", EDITED)
 
 
 def read(text: str, answers: Iterable[Answer] = ()) -> list[Recipe]:

@@ -11,6 +11,7 @@ from rewriter.api import STYLE_OF, Result, kitchen, rewrite
 from rewriter.codec import Form, encode
 from rewriter.commands import streams
 from rewriter.errors import Unusable
+from rewriter.writing.registry import find
 
 HOW = (
     'find it on a map, a town sign or a phone and give --elevation "6500 ft", or a barometer\'s station pressure as '
@@ -87,14 +88,24 @@ def annotate(
 def _write(result: Result, was: Form, style: str | None, output: str | None) -> None:
     """Write the text in the form the file had, or the style that the output's suffix asks for."""
     suffix = Path(output or "").suffix.lower()
-    if output and style is None and (suffix in STYLE_OF or suffix == ".json"):
-        streams.write_whole(Path(output), result.save)
-        return
+    named = style is None and (suffix in STYLE_OF or suffix == ".json")
+    if output and output != "-" and (named or not find(result.style).reversible or find(result.style).binary):
+        streams.write_whole(Path(output), lambda path: result.save(path, style))
+    elif find(result.style).binary:
+        raise Unusable(f"the style {result.style} is a file, not text", "name the file with --output")
+    else:
+        streams.write_bytes(_encoded(result, was), output)
+
+
+def _encoded(result: Result, was: Form) -> bytes:
+    """In the file's own encoding; where that has no arrow, with marks in plain ASCII."""
     try:
-        data = encode(result.text, was)
+        return encode(result.text, was)
     except UnicodeEncodeError:
-        data = encode(result.written("ascii"), was)
-    streams.write_bytes(data, output)
+        if result.style == "inline":
+            return encode(result.restyled("ascii"), was)
+        click.echo(f"the encoding {was.encoding} lacks a sign of this style: written as UTF-8", err=True)
+        return encode(result.text, Form())
 
 
 def _choices(choices: tuple[str, ...]) -> str:

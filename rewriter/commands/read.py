@@ -21,7 +21,7 @@ def read(file: str, answers: tuple[str, ...], output: str | None, strict: bool) 
     Offsets count characters of the text, without annotations it may carry. No elevation is needed.
     """
     text, _ = streams.read_text(file)
-    source, recipes = original(text, streams.pairs(answers))
-    shown = asjson.dumps({"source": source, "recipes": recipes})
+    source, recipes, edited = original(text, streams.pairs(answers))
+    shown = asjson.dumps({"source": source, "recipes": recipes, "review": edited})
     streams.write_bytes((shown + "\n").encode("utf-8", "surrogatepass"), output)
-    return 1 if strict and any(recipe.queries for recipe in recipes) else 0
+    return 1 if strict and (edited or any(recipe.queries for recipe in recipes)) else 0

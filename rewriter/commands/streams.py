@@ -57,12 +57,12 @@ def write_bytes(data: bytes, output: str | None = None) -> None:
 
 
 def write_whole(output: Path, write: Callable[[Path], object]) -> None:
-    """Let ``write`` make a file beside the output, then put it in its place. Raises Unusable where that fails."""
+    """Let ``write`` make a file and what belongs beside it, then put both in place. Raises Unusable where it fails."""
     try:
         with tempfile.TemporaryDirectory(prefix=".rewriter-", dir=output.parent) as room:
-            part = Path(room) / output.name
-            write(part)
-            part.replace(output)
+            write(Path(room) / output.name)
+            for part in Path(room).iterdir():
+                part.replace(output.parent / part.name)
     except OSError as error:
         raise Unusable(f"{output} cannot be written: {error.strerror}", "choose another --output") from None
 
