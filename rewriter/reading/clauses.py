@@ -21,6 +21,7 @@ _ENDS = re.compile(r"[.!?]+(?=[\s)\"”])|\n|[;•▢□]")
 _ABBREVIATIONS = frozenset(
     "min mins hr hrs sec secs tsp tbsp tbs tb t c oz lb lbs pt qt gal pkg deg f approx ca in no vol st dr mr mrs".split()
 )
+_RUNS_ON = re.compile(r"(?:\b(?:to|at|of|in|an?|the|about|and|or|for|with|until|oven)|,)[ \t\r]*$", re.IGNORECASE)
 _WORD = re.compile(r"[a-z]+")
 
 
@@ -36,6 +37,8 @@ def plain(text: str) -> str:
 
 def _ends(text: str, match: re.Match[str]) -> bool:
     """Whether a stop ends its clause: not after an abbreviation with small letters or figures going on."""
+    if match[0] == "\n":
+        return not _wrapped(text, match.start())
     if match[0] != ".":
         return True
     at = match.start()
@@ -46,6 +49,14 @@ def _ends(text: str, match: re.Match[str]) -> bool:
         return True
     following = text[match.end() : match.end() + 3].lstrip()
     return text[at + 1 : at + 2] == "\n" or following[:1].isupper()
+
+
+def _wrapped(text: str, at: int) -> bool:
+    """Whether the line end at ``at`` only breaks a long line: the words run on."""
+    before = text[max(0, at - 40) : at]
+    if _RUNS_ON.search(before):
+        return True
+    return "\n" not in before and len(before) == 40 and before[-1:].isalnum() and text[at + 1 : at + 2].islower()
 
 
 def clause(text: str, start: int, end: int, back: int = 130, ahead: int = 90) -> tuple[int, int]:

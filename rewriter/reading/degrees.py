@@ -60,11 +60,22 @@ _UNIT = re.compile(
 )
 _GAS = re.compile(
     r"(?:\bgas|\bregulo|(?<=[/(,;] )mark|(?<=[/(,;])mark)(?:[ \t]*(?:mark|no\.?|number|regulo))?[\s:.\-]{0,3}"
-    r"(?P<a>10|[1-9](?![\d/])|[¼½]|1/[24])(?![\d°º˚])(?:[ ]?(?:-|–|to|or)[ ]?(?P<b>10|[1-9]))?(?![\d°º˚]|[ ]?(?:min|hour|hr|cm|inch|lb|kg))"
+    r"(?P<a>10|[1-9](?!\d|/\d)|[¼½]|1/[24])(?![\d°º˚])(?:[ ]?(?:-|–|to|or)[ ]?(?P<b>10|[1-9]))?(?![\d°º˚]|[ ]?(?:min|hour|hr|cm|inch|lb|kg))"
 )
 _QUARTERS = {"¼": "1/4", "½": "1/2", "¾": "3/4"}
 
-_TENS = {"twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90, "ten": 10, "fifteen": 15}
+_TENS = {
+    "twenty": 20,
+    "thirty": 30,
+    "forty": 40,
+    "fifty": 50,
+    "sixty": 60,
+    "seventy": 70,
+    "eighty": 80,
+    "ninety": 90,
+    "ten": 10,
+    "fifteen": 15,
+}
 _ONES = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "a": 1}
 _SMALL = rf"(?:{'|'.join(_TENS)})(?:[ -](?:{'|'.join(_ONES)})\b)?"
 _HUNDRED = re.compile(

@@ -108,7 +108,8 @@ def _heat(text: str, setting: Setting, where: Whereabouts, metric: bool | None, 
     first, scale = figures[0]
     fahrenheit, celsius, maximum = _figures(figures)
     twins = tuple(
-        Twin(f.start + shift, f.end + shift, f.text(text), None if s == "word" else _written(f, s), s) for f, s in figures[1:]
+        Twin(f.start + shift, f.end + shift, f.text(text), None if s == "word" else _written(f, s), s)
+        for f, s in figures[1:]
     )
     return Heat(
         first.start + shift, first.end + shift, first.text(text), fahrenheit, celsius, twins, where.place, where.purpose, sure, scale,

@@ -82,14 +82,18 @@ def _after(low: str, at: int) -> Figure | None:
         return None
     words = re.split(r"[\s-]+", match["a"])
     bare = not low[end : match.start("a")].strip()
-    if len(words) == 1 and (words[0] not in _LONE_AFTER or "," in low[end : match.start("a")] and words[0] in ("hot", "quick")):
+    if len(words) == 1 and (
+        words[0] not in _LONE_AFTER or "," in low[end : match.start("a")] and words[0] in ("hot", "quick")
+    ):
         return None
     return None if bare and low[end : end + 1] == "\n" else _figure(at, match.end(), [match["a"]])
 
 
 def _standing(low: str, figure: Figure, numbers: Sequence[Figure]) -> bool:
     """Not "the hot oven" of a recipe that has set its oven in degrees before."""
-    if low[figure.start : figure.end].split()[0] not in ("hot", "warm", "cool") or not any(f.start < figure.start for f in numbers):
+    if low[figure.start : figure.end].split()[0] not in ("hot", "warm", "cool") or not any(
+        f.start < figure.start for f in numbers
+    ):
         return True
     return any(0 <= f.start - figure.end <= 4 for f in numbers)
 

@@ -20,8 +20,12 @@ _GAP = re.compile(
     rf"|ovens?|gas|mark|conv|static|to|your|of|equals?|heat|setting|top|bottom|degrees?|which is|that is|i\.e){_PUNCTUATION}*)*"
 )
 _FAN = re.compile(r"\b(?:fan|convection|conv)\b")
-_TAIL = re.compile(rf"{_PUNCTUATION}{{0,3}}(?:for |in |on |with |using |if using )?(?:an? |the )?(?:fan|convection|conv)\b")
-_HEAD = re.compile(r"(?:\bfan|\bconvection|\bconv)(?:[ -](?:forced|assisted|bake|setting))?(?:[ -]ovens?)?(?:[ ,:(-]|\bto\b|\bat\b|\bset\b){0,6}$")
+_TAIL = re.compile(
+    rf"{_PUNCTUATION}{{0,3}}(?:for |in |on |with |using |if using )?(?:an? |the )?(?:fan|convection|conv)\b"
+)
+_HEAD = re.compile(
+    r"(?:\bfan|\bconvection|\bconv)(?:[ -](?:forced|assisted|bake|setting))?(?:[ -]ovens?)?(?:[ ,:(-]|\bto\b|\bat\b|\bset\b){0,6}$"
+)
 _LEAD = re.compile(
     r"(?:(?<!off the )(?<!no )(?<!not )(?<!without )(?<!out )\b(?:fan|convection)\b(?! off)[^.;\n\d]{0,40}?)(?:\b(?:to|at|set|is|use|for)|[:(,]|fan|convection|ovens?|forced)\s*(?:about\s+)?$"
 )
@@ -86,6 +90,8 @@ def _joins(low: str, figures: list[Figure], figure: Figure) -> bool:
     new = _lettered(figures, figure)
     if all(f.kind == "bare" for f in figures) and new.kind == "bare":
         return fan or ("/" in gap and new.low != last.low)
+    if last.kind == "word":
+        return len(figures) == 1 and new.kind != "word" and bool(new.scale)
     twin = next((f for f in figures if f.scale == new.scale), None)
     if twin is None:
         return bool(gap.strip() or new.kind == "word") and (any(_agree(f, new) for f in figures) or fan)
@@ -119,13 +125,23 @@ def _fan_after(low: str, figures: list[Figure], i: int) -> bool:
 
 def _fans(low: str, figures: list[Figure]) -> tuple[bool, ...]:
     """Which figures are a fan oven's: by the word beside them; of two on one scale, the lower; and their exact twins."""
-    fans = [f.kind not in ("gas", "word") and (_fan_before(low, figures, i) or _fan_after(low, figures, i)) for i, f in enumerate(figures)]
+    fans = [
+        f.kind not in ("gas", "word") and (_fan_before(low, figures, i) or _fan_after(low, figures, i))
+        for i, f in enumerate(figures)
+    ]
     for scale in "FC":
         same = sorted((i for i, f in enumerate(figures) if f.scale == scale), key=lambda i: figures[i].low)
         if len(same) == 2 and figures[same[0]].low < figures[same[1]].low:
             fans[same[0]], fans[same[1]] = True, False
-    if len(figures) == 2 and fans != [False, False] and {f.scale for f in figures} == {"F", "C"} and _agree(*figures, within=8):
-        bracketed = low[figures[1].end : figures[1].end + 1] == ")" and low[figures[0].end : figures[0].end + 2].strip() == "("
+    if (
+        len(figures) == 2
+        and fans != [False, False]
+        and {f.scale for f in figures} == {"F", "C"}
+        and _agree(*figures, within=8)
+    ):
+        bracketed = (
+            low[figures[1].end : figures[1].end + 1] == ")" and low[figures[0].end : figures[0].end + 2].strip() == "("
+        )
         if fans[0] or bracketed:
             return (True, True)
     return tuple(fans)
@@ -147,9 +163,11 @@ def _folded(low: str, found: list[Setting]) -> list[Setting]:
 
 def _setting(low: str, figures: list[Figure]) -> Setting:
     fans = _fans(low, figures)
-    still = [figure for figure, fan in zip(figures, fans, strict=True) if not fan]
+    still = [figure for figure, fan in zip(figures, fans, strict=True) if not fan and figure.scale != "word"]
     told = any(f.scale in ("F", "C", "gas") for f in figures)
-    guessed = not told and any(f.scanned and (f.kind == "word" or f.high is None and not f.scale and f.kind == "weak") for f in figures)
+    guessed = not told and any(
+        f.scanned and (f.kind == "word" or f.high is None and not f.scale and f.kind == "weak") for f in figures
+    )
     return Setting(tuple(figures), fans, not guessed and all(_agree(still[0], figure) for figure in still))
 
 

@@ -32,9 +32,13 @@ _BARE_BEFORE = re.compile(
     r"|\btemp(?:erature)?\b[\s:=–-]*(?:(?:of|to|is|at)\b)?"
     r"|\bheat\b[^.;\n]{0,25}?\b(?:to|at)|\b(?:minutes?|mins?\.?|hours?|hrs?\.?)\s*(?:at|@|on)|@|\bdegrees?:?|\b(?:reads?|reach(?:es)?|registers?|hits)|\b(?:oil|fat|lard|syrup|fry|fryer)\b[^.;\n]{0,40}?\b(?:to|at))\s*(?:about|approx(?:imately)?|around|a)?\s*$"
 )
-_BARE_AFTER = re.compile(r"[\s)-]{0,2}(?:degree)?\s*(?:oven\b)|[,:]?\s*(?:for\s+)?(?:about\s+)?\d+[^.\n]{0,12}?\b(?:min|hour|hr)")
+_WARM_BEFORE = re.compile(
+    r"\b(?:water|milk|liquid|warm|warmed|cool|cooled|lukewarm)\b[^.;\n]{0,25}?\b(?:to|at)(?:\s+about)?\s*$"
+)
 _BARE_AFTER_OVEN = re.compile(r"[\s)-]{0,2}(?:degree)?\s*oven\b")
-_COOKS = re.compile(r"\b(?:bake|bakes|baking|baked|roast|roasting|toast|toasting|broil)\b(?! (?:sheet|dish|pan|powder|soda|tray|paper|tin|time))")
+_COOKS = re.compile(
+    r"\b(?:bake|bakes|baking|baked|roast|roasting|toast|toasting|broil)\b(?! (?:sheet|dish|pan|powder|soda|tray|paper|tin|time))"
+)
 _WARM = re.compile(r"\b(?:keep|kept|hold|stay|keeping)\b[^.;\n]{0,40}\b(?:warm|hot)\b|\bwarm (?:in|until)\b")
 
 
@@ -49,7 +53,7 @@ class Whereabouts:
 
 def _value(setting: Setting) -> Fraction:
     """Degrees F, roughly: a number without a letter under 60, or in a Celsius oven's range, counts as Celsius for limits."""
-    figure = next((f for f in setting.figures if f.scale), setting.figures[0])
+    figure = next((f for f in setting.figures if f.scale in ("F", "C")), setting.figures[0])
     return figure.low * Fraction(9, 5) + 32 if figure.scale == "C" else figure.low
 
 
@@ -68,23 +72,34 @@ def _plain_number(low: str, setting: Setting, left: int) -> bool:
     if not (100 <= first.low <= 600) or first.low.denominator != 1 or first.low % 5:
         return False
     before = low[max(left, first.start - 90) : first.start]
-    if _BARE_BEFORE.search(before) and (first.low >= 130):
+    if _BARE_BEFORE.search(before) and first.low >= 130 or first.low <= 130 and _WARM_BEFORE.search(before):
         return True
     return bool(_BARE_AFTER_OVEN.match(low, setting.end))
 
 
 def _never(low: str, setting: Setting, left: int, right: int) -> bool:
     near = words(low, max(left, setting.start - 40), setting.start)[-5:]
-    if _NEVER_BEFORE.intersection(near) and "oven" not in near and "heat" not in near and not any(f.scale for f in setting.figures):
+    if (
+        _NEVER_BEFORE.intersection(near)
+        and "oven" not in near
+        and "heat" not in near
+        and not any(f.scale for f in setting.figures)
+    ):
         return not {"to", "down", "up"}.intersection(near[-1:])
     return bool(_NEVER_AFTER.intersection(words(low, setting.end, min(right, setting.end + 15))[:1]))
 
 
 def _place(low: str, setting: Setting, left: int, right: int) -> tuple[str, bool]:
     """The place of a setting, and whether the words told it."""
+    if setting.worded:
+        return "oven", True
     before = words(low, left, setting.start)
     after = words(low, setting.end, right)
-    following = [w for w in after if w not in ("degrees", "degree", "f", "c", "fahrenheit", "celsius", "a", "an", "the", "in", "on")]
+    following = [
+        w
+        for w in after
+        if w not in ("degrees", "degree", "f", "c", "fahrenheit", "celsius", "a", "an", "the", "in", "on")
+    ]
     measured = False
     for noun in (" ".join(following[:2]), *following[:1]):
         place = _AFTER.get(noun, "")
@@ -119,12 +134,10 @@ def _place(low: str, setting: Setting, left: int, right: int) -> tuple[str, bool
     value = _value(setting)
     if measured and value <= 225:
         return "food", True
-    if measured and not setting.worded:
+    if measured:
         earlier = cues(words(low, max(0, left - 500), left), _PLACE, backwards=True)
         near = next((p for p in earlier if p in ("oil", "syrup", "oven") and _fits(p, setting)), "oven")
         return near, near != "oven"
-    if setting.worded:
-        return "oven", True
     celsius = not any(f.scale for f in setting.figures) and 130 <= value <= 225
     return ("oven" if value > 225 or celsius and not measured else "food"), setting.figures[0].kind != "weak"
 
@@ -153,9 +166,18 @@ def whereabouts(text: str, low: str, setting: Setting) -> Whereabouts | None:
     """Place and purpose of a setting, or None where it is no heat. low: the text in small letters."""
     left, right = clause(text, setting.start, setting.end)
     kinds = {figure.kind for figure in setting.figures}
-    if kinds <= {"bare", "weak"} and not any(f.scale for f in setting.figures) and not _plain_number(low, setting, left):
+    if (
+        kinds <= {"bare", "weak"}
+        and not any(f.scale for f in setting.figures)
+        and not _plain_number(low, setting, left)
+    ):
         return None
-    if kinds <= {"weak"} and setting.figures[0].scale == "C" and setting.figures[0].low >= 100 and not _plain_number(low, setting, left):
+    if (
+        kinds <= {"weak"}
+        and setting.figures[0].scale == "C"
+        and setting.figures[0].low >= 100
+        and not _plain_number(low, setting, left)
+    ):
         return None
     if _never(low, setting, left, right) or _value(setting) > 1000:
         return None
