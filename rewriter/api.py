@@ -72,6 +72,7 @@ class Result:
         Raises OSError where the file cannot be written, Unusable where there is no such style.
         """
         from rewriter import writing
+        from rewriter.writing.registry import styles
 
         path = Path(path)
         if style is None and path.suffix.lower() == ".json":
@@ -79,14 +80,15 @@ class Result:
             return
         if style is None:
             style = STYLE_OF.get(path.suffix.lower(), self.style) if self.style == "inline" else self.style
-        _known("style", style, writing.styles())
+        _known("style", style, styles())
         writing.save(path, *self._written(), style=style, explain=self.explain)
 
     def restyled(self, style: str) -> str:
         """The same result in another text style. Raises Unusable where there is no such style."""
         from rewriter import writing
+        from rewriter.writing.registry import styles
 
-        _known("style", style, writing.styles())
+        _known("style", style, styles())
         return writing.write(*self._written(), style=style, explain=self.explain)
 
     def _written(self) -> Written:
@@ -124,9 +126,9 @@ def rewrite(
     base = airs.from_elevation(written_for)
     source, recipes, edited = original(text, answers)
     from rewriter import correcting, writing
-    from rewriter.writing.registry import find
+    from rewriter.writing.registry import find, styles
 
-    _known("style", style, writing.styles())
+    _known("style", style, styles())
     level = cast("Strength", strength)  # the correcting room refuses any other
     plans = [correcting.plan(one, place, base, guide, level, answers) for one in recipes]
     if edited:  # marks of ours among the person's own words: no figure is sure, so none is changed
