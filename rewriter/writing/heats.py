@@ -54,10 +54,10 @@ def gas_mark(fahrenheit: Fraction) -> Fraction:
     return Fraction(1, 2) if fahrenheit >= Fraction(475, 2) else Fraction(1, 4)
 
 
-def written(text: str, scale: str, new: Fraction, new_max: Fraction | None = None) -> str:
+def written(text: str, new: Fraction, new_max: Fraction | None = None) -> str:
     """``text`` with its figure (both figures of a range) replaced.
 
-    >>> written("350 to 375 degrees F.", "F", Fraction(365), Fraction(390))
+    >>> written("350 to 375 degrees F.", Fraction(365), Fraction(390))
     '365 to 390 degrees F.'
     """
     figures = [_dial(new), _dial(new if new_max is None else new_max)]
@@ -104,4 +104,4 @@ def reset(setting: Heat | Twin, heat: Heat | None, text: str, exact: Fraction, e
         return in_words(text, exact)
     fan = fan_drop(heat, scale) if heat is not None and scale.startswith("fan") else None
     top = None if exact_max is None else figure(exact_max, scale, fan)
-    return written(text, scale, figure(exact, scale, fan), top)
+    return written(text, figure(exact, scale, fan), top)

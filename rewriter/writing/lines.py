@@ -1,7 +1,7 @@
-"""Line ends: which kind a text uses, so that what is added uses the same.
+r"""Line ends: which kind a text uses, so that what is added uses the same.
 
->>> line_end("a\\r\\nb\\r\\n"), kind("a\\r\\nb\\n")
-('\\r\\n', 'mixed')
+>>> line_end("a\r\nb\r\n"), kind("a\r\nb\n")
+('\r\n', 'mixed')
 """
 
 from __future__ import annotations

@@ -22,8 +22,29 @@ VULGAR = {
     Fraction(1, 2): "½", Fraction(1, 3): "⅓", Fraction(2, 3): "⅔", Fraction(1, 4): "¼", Fraction(3, 4): "¾",
     Fraction(1, 8): "⅛", Fraction(3, 8): "⅜", Fraction(5, 8): "⅝", Fraction(7, 8): "⅞",
 }  # fmt: skip
-_ONES = "zero one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen".split()
-_TENS = "twenty thirty forty fifty sixty seventy eighty ninety".split()
+_ONES = [
+    "zero",
+    "one",
+    "two",
+    "three",
+    "four",
+    "five",
+    "six",
+    "seven",
+    "eight",
+    "nine",
+    "ten",
+    "eleven",
+    "twelve",
+    "thirteen",
+    "fourteen",
+    "fifteen",
+    "sixteen",
+    "seventeen",
+    "eighteen",
+    "nineteen",
+]
+_TENS = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"]
 _PARTS = {2: "half", 3: "third", 4: "quarter", 5: "fifth", 8: "eighth", 16: "sixteenth"}
 
 _UNIT_WORDS = "|".join(re.escape(word) for word in sorted({*FULL, *SHORT} - {"c", "l", "g"}, key=len, reverse=True))
@@ -35,7 +56,7 @@ _NUMBER = re.compile(
     r"(?:(?P<whole>\d+)(?P<join>\s*(?:-|&|\+|and)?\s*))??(?:(?P<vulgar>[¼-¾⅐-⅞])|\d+(?P<slash>[/⁄])\d+)|\d+(?P<point>[.,])\d+"
 )
 _WORD_NUMBER = re.compile(rf"\b(?:half|halves|thirds?|fourths?|quarters?|{'|'.join(_ONES[1:])}|a|an)\b", re.I)
-_TOKEN = re.compile(r"[^\W\d_]+(?:\s+(?:oz|ounces?)\b)?\.?")
+_TOKEN = re.compile(r"[^\W\d_¼-¾⅐-⅞]+(?:\s+(?:oz|ounces?)\b)?\.?")
 
 
 @dataclass(frozen=True, slots=True)
@@ -160,8 +181,8 @@ def decimal(value: Fraction, point: str = ".", places: int = 3) -> str:
     return (figure.rstrip("0").rstrip(".") if "." in figure else figure).replace(".", point)
 
 
-def _unit_token(text: str, unit: str) -> re.Match[str] | None:
-    """The first word of an amount that names its unit."""
+def unit_token(text: str, unit: str) -> re.Match[str] | None:
+    """The first word of an amount that names its unit, or None."""
     for token in _TOKEN.finditer(text):
         if unit_of(token.group()) == unit:
             return token
@@ -170,7 +191,7 @@ def _unit_token(text: str, unit: str) -> re.Match[str] | None:
 
 def manner(text: str, unit: str, voice: Voice) -> Manner:
     """The manner of an amount written as ``text`` whose unit is ``unit``."""
-    token = _unit_token(text, unit)
+    token = unit_token(text, unit)
     word = token.group() if token else ""
     space = " " if token is None or (token.start() and text[token.start() - 1].isspace()) else ""
     number = _NUMBER.search(text)

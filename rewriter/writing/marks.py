@@ -19,10 +19,10 @@ def said(change: Change, arrow: str = "→") -> str:
 
 
 def placed(text: str, offset: int, mark: str, own_line: bool, end: str) -> tuple[int, str]:
-    """A mark with the space or line end that sets it off.
+    r"""A mark with the space or line end that sets it off.
 
-    >>> placed("1 cup milk\\n2 eggs", 10, "[+ 1 Tbsp water]", True, "\\n")
-    (10, '\\n[+ 1 Tbsp water]')
+    >>> placed("1 cup milk\n2 eggs", 10, "[+ 1 Tbsp water]", True, "\n")
+    (10, '\n[+ 1 Tbsp water]')
     """
     before, behind = text[offset - 1 : offset], text[offset : offset + 1]
     if own_line and (not before or before in "\r\n"):

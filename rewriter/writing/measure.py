@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from typing import TYPE_CHECKING
 
 from rewriter.model import Amount, Change, Edit, Heat, Plan, Recipe, Twin
 from rewriter.writing import heats
-from rewriter.writing.amounts import Bound, addition, amount
+from rewriter.writing.amounts import addition, amount
+from rewriter.writing.figures import Bound
 from rewriter.writing.manner import Voice, listen
-from rewriter.writing.portions import portion_changes
-
-if TYPE_CHECKING:
-    from collections.abc import Iterator
+from rewriter.writing.method import at_line_end, in_method
+from rewriter.writing.portions import Share, shares
 
 
 def measure(text: str, recipe: Recipe, plan: Plan) -> list[Change]:
@@ -20,44 +19,54 @@ def measure(text: str, recipe: Recipe, plan: Plan) -> list[Change]:
 
     Each Edit of ``plan.edits`` becomes a Change whose ``new`` a person can measure; an edit whose rounded figure is
     the old one becomes none. An oven setting changes all its figures. Portions of a changed ingredient in the method
-    follow, so that they still add up.
+    follow it, so that they still add up; what is added to the list is named again where the method uses it.
     """
     voice = listen(text, recipe.start, recipe.end or len(text))
-    changes = measured(text, plan.edits, voice)
-    taken = {(change.start, change.end) for change in changes if not change.addition}
-    changes += portion_changes(text, recipe, plan.edits, changes, voice, taken)
+    spans = {(portion.start, portion.end) for portion in recipe.portions if portion.quantity is not None}
+    totals = tuple(edit for edit in plan.edits if (edit.start, edit.end) not in spans)
+    changes = measured(text, totals, voice, recipe)
+    for share in shares(text, recipe, plan.edits, voice):
+        changes.append(_of_share(text, share))
+    changes += [_in_method(change, place) for change, place in in_method(text, recipe, changes)]
     return sorted(changes, key=lambda change: (change.start, change.end))
 
 
-def measured(text: str, edits: tuple[Edit, ...], voice: Voice) -> list[Change]:
+def measured(text: str, edits: Sequence[Edit], voice: Voice, recipe: Recipe | None = None) -> list[Change]:
     """The measured changes of some edits (without portions)."""
     own = {(edit.start, edit.end) for edit in edits if isinstance(edit.target, Twin)}
-    return [change for edit in edits for change in _changes(text, edit, voice, own)]
+    heats_there = recipe.heats if recipe else ()
+    return [change for edit in edits for change in _changes(text, edit, voice, own, heats_there, recipe)]
 
 
-def _changes(text: str, edit: Edit, voice: Voice, own: set[tuple[int, int]]) -> Iterator[Change]:
+def _changes(
+    text: str, edit: Edit, voice: Voice, own: set[tuple[int, int]], there: Sequence[Heat], recipe: Recipe | None
+) -> Iterator[Change]:
     target = edit.target
     if isinstance(target, Heat):
         yield from _heat_changes(text, edit, target, own)
     elif isinstance(target, Twin):
-        yield from _set(text, edit, target, None, target.start, target.end)
+        heat = next((heat for heat in there if target in heat.twins), None)
+        yield from _set(text, edit, target, heat, target.start, target.end)
     elif edit.addition:
-        yield _change(text, edit, addition(edit, voice, target))
+        place = at_line_end(text, edit, recipe) if edit.start == edit.end else edit.end
+        yield _change(
+            text, edit, addition(edit, voice), min(place, edit.start) if edit.start != edit.end else place, place
+        )
     elif edit.exact is None:
         yield _change(text, edit, edit.why)
     elif isinstance(target, Amount):
-        new = amount(text, target, edit.exact, edit.exact_max, voice, Bound.of(edit))
+        new = amount(target, edit.exact, edit.exact_max, voice, Bound.of(edit))
         if new is not None:
-            yield _change(text, edit, new)
+            yield _change(text, edit, new.words)
 
 
 def _heat_changes(text: str, edit: Edit, heat: Heat, own: set[tuple[int, int]]) -> Iterator[Change]:
     """The figure written first, then each twin that has no edit of its own."""
-    end = min((twin.start for twin in heat.twins if twin.start > heat.start), default=heat.end)
-    stop = heat.end if heat.end <= end else heat.start + len(text[heat.start : end].rstrip(" \t\u00a0(/,;-–—"))
-    yield from _set(text, edit, heat, heat, heat.start, stop)
+    first = min((twin.start for twin in heat.twins if twin.start > heat.start), default=heat.end)
+    end = heat.end if heat.end <= first else heat.start + len(text[heat.start : first].rstrip(" \t\u00a0(/,;-–—"))
+    yield from _set(text, edit, heat, heat, heat.start, end)
     for twin in heat.twins:
-        if (twin.start, twin.end) not in own:
+        if (twin.start, twin.end) not in own and twin.scale != "word":
             yield from _set(text, edit, twin, heat, twin.start, twin.end)
 
 
@@ -70,7 +79,21 @@ def _set(text: str, edit: Edit, setting: Heat | Twin, heat: Heat | None, start: 
         yield _change(text, edit, new, start, end)
 
 
-def _change(text: str, edit: Edit, new: str, start: int | None = None, end: int | None = None) -> Change:
+def _of_share(text: str, share: Share) -> Change:
+    return _change(text, share.edit, share.words, share.start, share.end, share.exact)
+
+
+def _in_method(change: Change, place: int) -> Change:
+    """The same addition again, where the method uses it: a note, so that nobody counts it twice."""
+    return Change(
+        place, place, "", change.new, "note", change.exact, change.rule, change.why, change.source,
+        addition=change.addition, ingredient=change.ingredient, unit=change.unit,
+    )  # fmt: skip
+
+
+def _change(
+    text: str, edit: Edit, new: str, start: int | None = None, end: int | None = None, exact: Fraction | None = None
+) -> Change:
     start, end = edit.start if start is None else start, edit.end if end is None else end
     unit = edit.unit or (edit.target.unit if isinstance(edit.target, Amount) else "F" if edit.target else "")
     return Change(
@@ -79,7 +102,7 @@ def _change(text: str, edit: Edit, new: str, start: int | None = None, end: int 
         old=text[start:end],
         new=new,
         direction=edit.direction,
-        exact=edit.exact,
+        exact=edit.exact if exact is None else exact,
         rule=edit.rule,
         why=edit.why,
         source=edit.source,

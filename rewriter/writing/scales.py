@@ -3,7 +3,7 @@
 >>> on_scale(Fraction(375, 2), Fraction(25, 8))
 Fraction(188, 1)
 >>> on_scale(Fraction(9, 4), Fraction(3, 16))
-Fraction(11, 5)
+Fraction(23, 10)
 """
 
 from __future__ import annotations

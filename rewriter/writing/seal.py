@@ -90,6 +90,7 @@ class _Found:
     start: int
     stop: int
     marks: tuple[tuple[int, int], ...]
+    newline: bool = True
 
 
 def _find(text: str) -> _Found | None:
@@ -111,7 +112,16 @@ def _find(text: str) -> _Found | None:
     )
     untouched = digest(text[: last.start("check")])[:16] == last["check"] and not last["rest"].strip()
     start = text.rfind(FIRST, 0, at)
-    return _Found(original, proved, untouched, body, start if start >= 0 else before, last.start("rest"), marks)
+    return _Found(
+        original,
+        proved,
+        untouched,
+        body,
+        start if start >= 0 else before,
+        last.start("rest"),
+        marks,
+        last["newline"] == "yes",
+    )
 
 
 def _without(body: str, marks: Iterable[tuple[int, int]]) -> str:
@@ -166,7 +176,7 @@ def strip_report(annotated: str) -> StripReport:
     if start < 0 or (start and annotated[start - 1] not in "\r\n"):
         return StripReport(annotated, True, "No altitude notes here: nothing to take out.")
     message = "The closing lines of the altitude notes are gone or changed, so nothing was taken out."
-    return StripReport(annotated, False, message, _guess(annotated[:start], ()))
+    return StripReport(annotated, False, message, _guess(_before_gap(annotated[:start], True), ()))
 
 
 def _doubtful(annotated: str, found: _Found) -> StripReport:
@@ -177,8 +187,15 @@ def _doubtful(annotated: str, found: _Found) -> StripReport:
     message = (
         "The recipe was edited after it was annotated, so nothing was taken out; the best reading keeps the edits."
     )
-    body = annotated[: found.start]
+    body = _before_gap(annotated[: found.start], found.newline)
     return StripReport(annotated, False, message, _guess(body, found.marks) + (after if after.strip() else ""))
+
+
+def _before_gap(body: str, newline: bool) -> str:
+    """A body without the blank line that sets off the block (and the line end it was given, if it had none)."""
+    for _ in range(1 if newline else 2):
+        body = body[:-2] if body.endswith("\r\n") else body[:-1] if body.endswith(("\n", "\r")) else body
+    return body
 
 
 def _guess(body: str, marks: Sequence[tuple[int, int]]) -> str:
@@ -188,9 +205,8 @@ def _guess(body: str, marks: Sequence[tuple[int, int]]) -> str:
     drift = 0
     for start, end in marks:
         near = [span for span in there if abs(span[0] - start - drift) < 200 and (not gone or span[0] >= gone[-1][1])]
-        same = [span for span in near if span[1] - span[0] == end - start]
         if near:
-            best = min(same or near, key=lambda span: abs(span[0] - start - drift))
+            best = min(near, key=lambda span: abs(span[0] - start - drift) + abs(span[1] - span[0] - end + start))
             gone.append(best)
-            drift = best[0] - start + (best[1] - best[0]) - (end - start)
+            drift = best[1] - end
     return _without(body, gone if marks else there)

@@ -62,7 +62,7 @@ def save(
 ) -> tuple[Path, ...]:
     """Write a style to a file, by default the one its ending names; gives the paths written.
 
-    A style that does not carry the pasted text leaves it beside the file, as NAME.original.txt, so that nothing is lost.
+    A style that does not carry the pasted text leaves it beside the file, as NAME.original.txt.
     """
     path = Path(path)
     chosen = find(style or _by_ending(path))

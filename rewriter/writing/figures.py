@@ -1,0 +1,180 @@
+"""One figure, measured: what a spoon, a scale or a whole egg comes to, and its words."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from rewriter.model import Amount, Edit
+from rewriter.writing.manner import Manner, decimal
+from rewriter.writing.scales import in_jug, in_ounces, on_scale, to_step
+from rewriter.writing.spoons import CUP, Term, nearest
+from rewriter.writing.units import dimension, size
+
+EGG_TBSP = Fraction(13, 4)  # a large egg beaten; USDA weights (50 g an egg), from memory
+FINE = ("leavener", "yeast")  # ingredients a sixteenth of a teaspoon matters to
+_GRAMS_OF_TSP = Fraction(46, 10)  # baking powder and soda (USDA, from memory)
+_METRIC_CUP = {"metric": 800, "imperial": 909}  # sixteenths of a 5 ml teaspoon in 250 ml and in 10 imperial fl oz
+_TINY = Fraction(1, 4)  # teaspoons: grams stand beside so little
+_QUARTER, _EIGHTH = Fraction(1, 4), Fraction(1, 8)
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A measured figure: its value in the old amount's unit, and its words."""
+
+    value: Fraction
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """How far a rounded figure may stand from the exact one: a quarter of the correction, or 1/16 tsp for leaveners.
+
+    factor: share of the correction allowed. least_tsp, least_g: what is allowed at any rate. egg: a count of eggs.
+    grams_each: grams of one of the amount's unit, where known and not written beside it.
+    """
+
+    factor: Fraction = Fraction(1, 4)
+    least_tsp: Fraction = Fraction(0)
+    least_g: Fraction = Fraction(0)
+    egg: bool = False
+    grams_each: float | None = None
+
+    @classmethod
+    def of(cls, edit: Edit) -> Bound:
+        """The bound of an edit, from its ingredient's role and weight."""
+        item = edit.ingredient
+        if item is None:
+            return cls()
+        first = next((a for a in item.amounts if a.quantity and a == edit.target), None)
+        each = None
+        if first and first.quantity and item.grams and not any(dimension(a.unit) == "mass" for a in item.amounts):
+            each = item.grams / float(first.quantity * (first.count or 1))
+        if item.role in FINE:
+            return cls(least_tsp=Fraction(1, 16), least_g=_GRAMS_OF_TSP / 16, grams_each=each)
+        return cls(egg=item.role == "egg", grams_each=each)
+
+    def tsp(self, correction: Fraction) -> Fraction:
+        """The bound of a correction in teaspoons."""
+        return max(abs(correction) * self.factor, self.least_tsp)
+
+    def grams(self, correction: Fraction) -> Fraction:
+        """The bound of a correction in grams or millilitres."""
+        return max(abs(correction) * self.factor, self.least_g)
+
+
+EXACT = Bound(Fraction(0))
+
+
+def measured(old: Amount, was: Fraction, exact: Fraction, how: Manner, bound: Bound) -> Figure:
+    """``exact`` (in the unit of ``old``) measured; its value is ``was`` where the correction is too small."""
+    unit, kind = old.unit, dimension(old.unit)
+    if unit in ("pinch", "dash"):
+        return Figure(was, terms((Term(was, unit),), how))
+    if kind == "volume":
+        return _volume(old, was, exact, how, bound)
+    if kind in ("mass", "metric"):
+        return _weight(unit, was, exact, how, bound)
+    if unit == "each" and bound.egg:
+        return _eggs(exact, how)
+    step = _QUARTER if exact >= _QUARTER else _EIGHTH
+    near = max(to_step(exact, step), step)
+    return Figure(near, terms((Term(near, unit),), how))
+
+
+def spoon_size(old: Amount) -> Fraction:
+    """Teaspoons in one of a volume unit, by the system it belongs to."""
+    if old.unit == "cup" and old.system in _METRIC_CUP:
+        return Fraction(_METRIC_CUP[old.system], 16)
+    return size(old.unit)
+
+
+def _volume(old: Amount, was: Fraction, exact: Fraction, how: Manner, bound: Bound) -> Figure:
+    each = spoon_size(old)
+    unit = old.unit
+    if unit not in ("cup", "tbsp", "tsp"):
+        if each > 12:
+            return _beside(old, was, exact, how, bound)
+        unit = "tbsp" if each >= 3 else "tsp"
+    cup = int(each * 16) if unit == "cup" else CUP
+    found = nearest(exact * each, bound.tsp((exact - was) * each), unit, was * each, cup)
+    return Figure(found.tsp / each, terms(found.terms, how) + _tiny(found.tsp, each, bound))
+
+
+def _tiny(tsp: Fraction, each: Fraction, bound: Bound) -> str:
+    """Grams beside an amount too small for a spoon to be trusted, where the ingredient's weight is known."""
+    if tsp > _TINY or bound.grams_each is None:
+        return ""
+    grams = to_step(Fraction(bound.grams_each).limit_denominator(1000) * tsp / each, Fraction(1, 10))
+    return f" ({decimal(grams)} g)" if grams else ""
+
+
+def _beside(old: Amount, was: Fraction, exact: Fraction, how: Manner, bound: Bound) -> Figure:
+    """A big or old-fashioned measure stays, and spoons are added to it or taken from it."""
+    each = size(old.unit)
+    more = (exact - was) * each
+    if old.unit == "stick" and (exact * 4).denominator == 1:
+        return Figure(exact, terms((Term(exact, "stick"),), how))
+    if -more > was * each / 2:
+        found = nearest(exact * each, bound.tsp(more), "cup")
+        return Figure(found.tsp / each, terms(found.terms, how))
+    if abs(more) < Fraction(1, 16):
+        return Figure(was, terms((Term(was, old.unit),), how))
+    found = nearest(abs(more), bound.tsp(more), "tbsp" if abs(more) < 12 else "cup")
+    sign = 1 if more > 0 else -1
+    added = tuple(Term(sign * term.count, term.unit, term.shade) for term in found.terms)
+    return Figure(was + sign * found.tsp / each, terms((Term(was, old.unit), *added), how))
+
+
+def _weight(unit: str, was: Fraction, exact: Fraction, how: Manner, bound: Bound) -> Figure:
+    each = size(unit)
+    limit = bound.grams((exact - was) * each)
+    if unit in ("oz", "lb"):
+        ounces = Fraction(16) if unit == "lb" else Fraction(1)
+        near = in_ounces(exact * ounces, limit / size("oz"))
+        return Figure(near / ounces, _pounds(near, unit, how))
+    near = (on_scale if unit in ("g", "kg") else in_jug)(exact * each, limit)
+    small = "g" if unit in ("g", "kg") else "ml"
+    if unit in ("kg", "l") and near >= 1000:
+        point = how.fractions if how.fractions in (".", ",") else "."
+        return Figure(near / each, decimal(near / each, point) + how.unit(unit, near / each))
+    return Figure(near / each, decimal(near) + how.unit(small, near))
+
+
+def _pounds(ounces: Fraction, unit: str, how: Manner) -> str:
+    pounds, rest = divmod(ounces, 16)
+    if unit == "oz" or not pounds:
+        return terms((Term(ounces, "oz"),), how)
+    head = terms((Term(Fraction(pounds), "lb"),), how)
+    return f"{head} {terms((Term(rest, 'oz'),), how)}" if rest else head
+
+
+def _eggs(exact: Fraction, how: Manner) -> Figure:
+    """Whole eggs, and the part of one as tablespoons of beaten egg."""
+    whole, part = divmod(exact, 1)
+    spoons = to_step(part * EGG_TBSP, Fraction(1, 2))
+    if spoons >= 3:
+        whole, spoons = whole + 1, Fraction(0)
+    head = how.number(Fraction(whole)) if whole else ""
+    beaten = f"{terms((Term(spoons, 'tbsp'),), how)} beaten egg" if spoons else ""
+    words = f"{head} {how.plus} {beaten}" if head and beaten else head or beaten
+    return Figure(whole + spoons / EGG_TBSP, words)
+
+
+def terms(parts: tuple[Term, ...], how: Manner) -> str:
+    """Terms as words: "1 1/2 cups + 2 Tbsp", "1 cup less 1 Tbsp", "a pinch"."""
+    out = ""
+    for term in parts:
+        count = abs(term.count)
+        if term.unit == "pinch" and count == 1:
+            words = "a pinch"
+        elif term.unit in ("", "each"):
+            words = how.number(count)
+        else:
+            words = f"{term.shade} {how.number(count)}{how.unit(term.unit, count)}".lstrip()
+        if not out:
+            out = words
+        else:
+            out += f" less {words}" if term.count < 0 else f" {how.plus} {words}"
+    return out

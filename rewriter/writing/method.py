@@ -1,0 +1,62 @@
+"""Where an addition stands in the list, and where the method takes it up."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from functools import lru_cache
+
+from rewriter.model import Change, Edit, Ingredient, Recipe
+
+LINE = re.compile(r"[^\r\n]*")
+_WITH = ("egg", "syrup", "fat", "thick-liquid")
+
+
+def at_line_end(text: str, edit: Edit, recipe: Recipe | None) -> int:
+    """The end of the line an insertion stands on, where that is a line of the ingredient list; else its own place."""
+    listed = recipe is not None and any(
+        item.listed and item.start <= edit.start <= item.end for item in recipe.ingredients
+    )
+    if not listed:
+        return edit.start
+    found = LINE.match(text, edit.start)
+    return found.end() if found else edit.start
+
+
+def in_method(text: str, recipe: Recipe, changes: Sequence[Change]) -> Iterator[tuple[Change, int]]:
+    """Each addition, with the place in the method just after its liquid (or else eggs, syrup, fat)."""
+    for change in changes:
+        if change.addition and change.step == "now" and change.direction in ("up", "insert"):
+            place = _place(text, recipe, _companions(recipe, change))
+            if place is not None and place > change.end:
+                yield change, place
+
+
+def _companions(recipe: Recipe, change: Change) -> list[str]:
+    if change.ingredient:
+        return [change.ingredient]
+    near: Ingredient | None = max(
+        (item for item in recipe.ingredients if item.end <= change.end), key=lambda item: item.end, default=None
+    )
+    batter = [item for item in recipe.ingredients if near is None or item.group == near.group]
+    return [item.name for role in _WITH for item in batter if item.role == role]
+
+
+def _place(text: str, recipe: Recipe, names: Sequence[str]) -> int | None:
+    for name in names:
+        pattern = _named(name)
+        for start, end in recipe.method if pattern else ():
+            found = pattern.search(text, start, end) if pattern else None
+            if found:
+                return found.end()
+    return None
+
+
+@lru_cache(maxsize=512)
+def _named(name: str) -> re.Pattern[str] | None:
+    words = re.findall(r"[^\W\d_]+", name)
+    if not words:
+        return None
+    head = words[-1]
+    stem = head[:-1] if head.endswith("s") and len(head) > 3 else head
+    return re.compile(rf"\b{re.escape(stem)}s?\b", re.I)
