@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from rewriter.correcting.batch import Batch
@@ -15,6 +15,8 @@ from rewriter.model import Amount, Edit, Ingredient, Query
 ZERO, ONE = Fraction(0), Fraction(1)
 WATER_CUP_G = Fraction(237)  # USDA FoodData Central, from memory
 BESIDE = frozenset(("acid", "alcohol", "juice", "cream", "savoury"))
+# The unit in which water is added beside an amount: as the scale or the jug it was measured with, else in Tbsp.
+_WATER_UNIT = {"g": "g", "kg": "g", "ml": "ml", "l": "ml"}
 POURED = frozenset(("can", "each", "packet", "bottle", "carton", "jar", "box", "", "piece"))
 
 
@@ -60,8 +62,10 @@ def pour_more(batch: Batch, main: Ingredient, more: More, rule: str, why: str, s
         return
     water = more.in_tbsp() > 0 and (bool(beside(main)) or any(_whole_vessel(a) for a in measured(main)))
     for amount in measured(main):
-        yield _watered(main, amount, more, rule, why, source) if water else _increased(
-            batch, main, amount, more, rule, why, source
+        yield (
+            _watered(main, amount, more, rule, why, source)
+            if water
+            else _increased(main, amount, more, rule, why, source)
         )
     if not water:
         yield from _in_method(batch, main, more, rule, why, source)
@@ -82,36 +86,29 @@ def _whole_vessel(amount: Amount) -> bool:
     return amount.count is not None or amount.unit in POURED
 
 
-def _increased(
-    batch: Batch, main: Ingredient, amount: Amount, more: More, rule: str, why: str, source: str
-) -> Edit:
+def _increased(main: Ingredient, amount: Amount, more: More, rule: str, why: str, source: str) -> Edit:
     step = _in_unit(amount, main, more)
     edit = changed(main, amount, "up" if step > 0 else "down", lambda q: q + step, rule, why, source)
     return edit if more.free_tbsp is None else _with_free(edit, amount, main, more)
 
 
 def _with_free(edit: Edit, amount: Amount, main: Ingredient, more: More) -> Edit:
-    from dataclasses import replace
-
     assert amount.quantity is not None
     return replace(edit, unguarded=amount.quantity + _in_unit(amount, main, More(tbsp=more.free_tbsp)))
 
 
 def _watered(main: Ingredient, amount: Amount, more: More, rule: str, why: str, source: str) -> Edit:
-    measures, size = unit_size(amount.unit, amount.system)
-    household = amount.unit not in ("g", "kg", "ml", "l")
-    exact, unit, free = more.in_tbsp(), "tbsp", more.free_tbsp
-    if not household:
-        exact, unit = _in_unit(_in("g" if measures == "mass" else "ml", amount), None, more), "g" if measures == "mass" else "ml"
-        free = None if free is None else _in_unit(_in(unit, amount), None, More(tbsp=free))
+    unit = _WATER_UNIT.get(amount.unit, "tbsp")
+    exact = _in_unit(_one(unit), None, more)
+    free = None if more.free_tbsp is None else _in_unit(_one(unit), None, More(tbsp=more.free_tbsp))
     return Edit(
         rule, amount.start, amount.end, "up", exact, why, source, unit=unit, addition="water", target=amount,
         ingredient=main, unguarded=free, group=main.group,
     )  # fmt: skip
 
 
-def _in(unit: str, amount: Amount) -> Amount:
-    return Amount(amount.start, amount.end, amount.text, ONE, unit=unit)
+def _one(unit: str) -> Amount:
+    return Amount(0, 0, "", ONE, unit=unit)
 
 
 def _in_unit(amount: Amount, main: Ingredient | None, more: More) -> Fraction:
@@ -133,7 +130,7 @@ def _in_method(batch: Batch, main: Ingredient, more: More, rule: str, why: str, 
     if divided and not any(p.of == "remaining" for p in shares) and len(divided) > 1:
         restated.append(max(divided, key=lambda p: (figure(as_amount(p)) or ZERO) * unit_size(p.unit)[1]))
     for portion in restated:
-        yield _increased(batch, main, as_amount(portion), more, rule, why, source)
+        yield _increased(main, as_amount(portion), more, rule, why, source)
 
 
 def is_weighed(ingredient: Ingredient) -> bool:

@@ -12,13 +12,14 @@ from fractions import Fraction
 from functools import cached_property
 
 from rewriter.correcting.policy import Policy, policy
+from rewriter.correcting.stuff import stuff
 from rewriter.correcting.weigh import by_weight, cups, grams
 from rewriter.model import Ingredient, Recipe
 
 QUARTER_CUP = Fraction(1, 4)
 HOME_CUPS, HOME_G = Fraction(5, 2), Fraction(312)
 CUP_G = HOME_G / HOME_CUPS
-DRY = ("flour", "starch", "self-rising", "cocoa")
+COCOA_FAT = Fraction(1, 4)  # cocoa powder holds less, melted chocolate more
 FLOUR = ("flour", "starch", "self-rising")
 YEASTED = ("lean-yeast", "rich-yeast")
 
@@ -53,8 +54,9 @@ class Batch:
 
     @cached_property
     def dry_cups(self) -> Fraction:
-        """Cups of flour, starch and cocoa together: by volume where so written, else by 124.8 g a cup."""
-        return sum((_dry_cups(i) for i in self.of(*DRY)), Fraction(0))
+        """Cups of flour, starch and cocoa powder together: by volume where so written, else by 124.8 g a cup."""
+        powder = (i for i in self.of("cocoa") if stuff(i).fat < COCOA_FAT)
+        return self.flour_cups + sum((_dry_cups(i) for i in powder), Fraction(0))
 
     @cached_property
     def flour_cups(self) -> Fraction:
@@ -68,8 +70,8 @@ class Batch:
 
     @cached_property
     def flour_unknown(self) -> bool:
-        """Whether flour goes in of which the recipe does not say how much."""
-        return any(not _dry_cups(i) for i in self.of("flour", "self-rising"))
+        """Whether flour goes in and the recipe does not say how much."""
+        return self.flour_cups < QUARTER_CUP and any(not _dry_cups(i) for i in self.of("flour", "self-rising"))
 
     @cached_property
     def small(self) -> bool:
@@ -88,6 +90,11 @@ class Batch:
         """Whether it is rolled, cut, dropped, or a batter bound by purée or by eggs and butter alone."""
         tight = {"rolled-dough", "dropped-dough", "stiff-dough", "puree-batter", "pound-cake"}
         return self.kind == "cookie" or bool(tight & self.facts)
+
+    @cached_property
+    def rises(self) -> bool:
+        """Whether it is a batter at all: flour enough, and lift where its kind wants some (crepes have none)."""
+        return not self.small and (self.lifted or not self.policy.needs_lift)
 
     @cached_property
     def lifted(self) -> bool:
@@ -117,7 +124,7 @@ def batches(recipe: Recipe) -> list[Batch]:
         if not policy(kind).still
         for groups in _apart(kind, all_groups, grouped)
     ]
-    return sorted((batch for batch in made if not batch.small), key=lambda batch: batch.groups)
+    return sorted((batch for batch in made if batch.rises), key=lambda batch: batch.groups)
 
 
 def _kind(recipe: Recipe, group: int) -> str:
@@ -134,3 +141,12 @@ def _apart(kind: str, groups: list[int], grouped: dict[int, list[Ingredient]]) -
 def _whole(members: list[Ingredient]) -> bool:
     flour = sum((_dry_cups(i) for i in members if i.role in FLOUR), Fraction(0))
     return flour >= QUARTER_CUP and any(i.role in ("leavener", "egg") for i in members)
+
+
+def is_mix(ingredient: Ingredient) -> bool:
+    """Whether it is a boxed mix, not flour with its powder inside.
+
+    >>> is_mix(Ingredient(0, 8, "cake mix", "self-rising", "batter", key="cake-mix"))
+    True
+    """
+    return (ingredient.key or "").endswith("-mix")

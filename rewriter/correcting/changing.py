@@ -21,12 +21,12 @@ def words(value: Fraction) -> str:
 
 
 def percent(share: Fraction) -> str:
-    """A share as a percentage to one place.
+    """A share as a percentage, to two places at most.
 
     >>> percent(Fraction(1, 16)), percent(Fraction(1, 2))
-    ('6.3 %', '50 %')
+    ('6.25 %', '50 %')
     """
-    return f"{float(share * 100):.1f}".removesuffix(".0") + " %"
+    return words(share * 100) + " %"
 
 
 def measured(ingredient: Ingredient) -> list[Amount]:
@@ -42,7 +42,9 @@ def doubt(ingredient: Ingredient) -> Query | None:
     'role@4'
     """
     if not ingredient.sure:
-        question = f"Is {ingredient.name} {_article(ingredient.role)} in this batter? It is left as it is until you say."
+        question = (
+            f"Is {ingredient.name} {_article(ingredient.role)} in this batter? It is left as it is until you say."
+        )
         choices = (ingredient.role, "other")
         return Query(f"role@{ingredient.start}", ingredient.start, ingredient.end, ingredient.name, question, choices)
     for amount in ingredient.amounts:

@@ -17,7 +17,7 @@ from bisect import bisect_right
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import lru_cache
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -111,7 +111,7 @@ def check_strength(strength: str) -> None:
         raise NoSuchGuide(f'there is no strength "{strength}"', "choose gentle, middle or full")
 
 
-@lru_cache(maxsize=None)
+@cache
 def load(name: str) -> Guide:
     """The guide of that name. Raises NoSuchGuide, which names those there are."""
     if name not in NAMES:

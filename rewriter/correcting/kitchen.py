@@ -8,6 +8,7 @@
 
 from __future__ import annotations
 
+import itertools
 from fractions import Fraction
 from functools import lru_cache
 
@@ -26,7 +27,7 @@ HOME_DRY_CUPS = Fraction(5, 2)
 class Kitchen:
     """A guide, a strength and two airs: this kitchen's, and the one the recipe was written for."""
 
-    __slots__ = ("guide", "here", "strength", "there", "up", "_factors", "_added")
+    __slots__ = ("_added", "_factors", "guide", "here", "strength", "there", "up")
 
     def __init__(self, guide: Guide, strength: Strength, here: Air, there: Air) -> None:
         """Start with nothing computed; figures are kept once asked for."""
@@ -126,7 +127,7 @@ def by_pressure(line: Line, air: Air) -> Fraction:
     """
     if air.elevation_ft < line[0][0]:
         return ZERO
-    for (feet0, low), (feet1, high) in zip(line, line[1:], strict=False):
+    for (feet0, low), (feet1, high) in itertools.pairwise(line):
         if air.elevation_ft < feet1:
             p0, p1 = _hpa(feet0), _hpa(feet1)
             along = Fraction(round((p0 - air.pressure_hpa) / (p0 - p1) * GRID), GRID)

@@ -12,6 +12,7 @@ from rewriter.correcting.registry import Case, Finding, corrections
 from rewriter.correcting.standing import standing
 from rewriter.model import Air, Answer, Edit, Note, Plan, Query, Recipe, Strength
 
+_ORDER = ("advice", "start", "guide", "early", "kept", "watch", "next", "caution")
 _YES = frozenset(("yes", "y", "true", "1"))
 
 
@@ -40,7 +41,7 @@ def plan(
         return Plan(guide=guide, strength=strength)
     stand = standing(recipe, here)
     if stand is not None:
-        return Plan((), (), tuple(n for n in stand if isinstance(n, Note)), tuple(_asked(recipe, stand)), guide, strength)
+        return _gather(recipe, stand, here, answers)
     case = Case(recipe, here, tuple(batches(recipe)))
     return _gather(recipe, list(_findings(case)), here, answers)
 
@@ -63,7 +64,7 @@ def _findings(case: Case) -> Iterator[Finding]:
 def _gather(recipe: Recipe, found: list[Finding], here: Kitchen, answers: Sequence[Answer]) -> Plan:
     skipped = {int(a.query[5:]) for a in answers if a.query.startswith("skip@") and a.value.casefold() in _YES}
     edits = [f for f in found if isinstance(f, Edit) and not (f.start in skipped and f.start != f.end)]
-    notes = [f for f in found if isinstance(f, Note)]
+    notes = sorted((f for f in found if isinstance(f, Note)), key=lambda note: _ORDER.index(note.kind))
     return Plan(
         edits=tuple(sorted((e for e in edits if e.step != "next"), key=lambda e: (e.start, e.end))),
         later=tuple(e for e in edits if e.step == "next"),

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from pathlib import Path
+from typing import Any
 
 TABLE = Path(__file__).parent / "policies.toml"
 
@@ -48,10 +49,12 @@ _EXACT = ("sugar_tbsp", "floor_tsp", "floor_dough_tsp")
 def policies() -> dict[str, Policy]:
     """Every kind's policy."""
     table = tomllib.loads(TABLE.read_text(encoding="utf-8"))
-    return {
-        kind: Policy(**{name: Fraction(value) if name in _EXACT else value for name, value in row.items()})
-        for kind, row in table.items()
-    }
+    return {kind: _policy(row) for kind, row in table.items()}
+
+
+def _policy(row: dict[str, Any]) -> Policy:
+    values: dict[str, Any] = {name: Fraction(value) if name in _EXACT else value for name, value in row.items()}
+    return Policy(**values)
 
 
 def policy(kind: str) -> Policy:

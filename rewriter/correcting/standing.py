@@ -21,13 +21,13 @@ def standing(recipe: Recipe, here: Kitchen) -> list[Finding] | None:
     if "canning" in facts:
         return [_at(facts["canning"], "caution", CANNING, USDA)]
     if "altitude-version" in facts and here.there.elevation_ft < here.guide.start_ft:
-        return _adjusted(recipe, facts["altitude-version"], here)
+        return _adjusted(recipe, facts["altitude-version"])
     if "machine" in facts:
         return [_at(facts["machine"], "kept", MACHINE)]
     return [Note("start", LOW)] if here.low else None
 
 
-def _adjusted(recipe: Recipe, fact: Fact, here: Kitchen) -> list[Finding]:
+def _adjusted(recipe: Recipe, fact: Fact) -> list[Finding]:
     said = f" It seems to be for {fact.value}." if fact.value else ""
     text = f"These amounts were already made for an altitude, so nothing was changed.{said}"
     question = "For what elevation were these amounts written? Only the difference to your kitchen is corrected then."

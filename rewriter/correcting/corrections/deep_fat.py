@@ -32,7 +32,9 @@ def deep_fat(case: Case) -> Iterator[Finding]:
         free = heat.fahrenheit - drop
         new = max(LOWEST_F, free)
         held = "" if new == free else f", held at 340 F (the rule alone would say {words(free)} F)"
-        why = f"fat {words(abs(drop))} F {'cooler' if drop > 0 else 'hotter'}: the inside takes longer in thin air{held}"
+        why = (
+            f"fat {words(abs(drop))} F {'cooler' if drop > 0 else 'hotter'}: the inside takes longer in thin air{held}"
+        )
         top = None if heat.maximum is None else max(LOWEST_F, heat.maximum - drop)
         for target in figures(heat):
             yield moved(heat, target, new, "deep-fat", why, SOURCE, top, None if new == free else free)

@@ -49,13 +49,16 @@ def _lean(batch: Batch, share: Fraction, kitchen: Kitchen) -> Iterator[Finding]:
 
 def water_share(batch: Batch) -> Fraction:
     """Hydration: the water of everything that wets the dough, over the flour, by weight."""
-    wet = sum(((grams(i) or ZERO) * stuff(i).water for i in batch.of("liquid", "thick-liquid", "egg", "fat", "syrup")), ZERO)
+    wet = sum(
+        ((grams(i) or ZERO) * stuff(i).water for i in batch.of("liquid", "thick-liquid", "egg", "fat", "syrup")), ZERO
+    )
     return wet / batch.flour_g
 
 
 def _add(batch: Batch, share: Fraction, what: str, kitchen: Kitchen) -> Iterator[Finding]:
     more = More(grams=share * batch.flour_g)
-    reason = f"flour is drier in thin air: {percent(abs(share))} of the flour's weight {'more' if share > 0 else 'less'} liquid in {what}"
+    less = "more" if share > 0 else "less"
+    reason = f"flour is drier in thin air: {percent(abs(share))} of its weight {less} liquid in {what}"
     main = main_liquid(batch)
     if main is not None:
         yield from pour_more(batch, main, more, "hydration", reason, kitchen.source("hydration"))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from fractions import Fraction
 
 from rewriter.correcting.batch import HOME_CUPS, Batch
@@ -60,7 +61,5 @@ def in_unit(tbsp: Fraction, amount: Amount, what: Ingredient) -> Fraction | None
 
 
 def _next(ingredient: Ingredient, amount: Amount, step: Fraction, rule: str, why: str, source: str) -> Edit:
-    from dataclasses import replace
-
     batch_free = changed(ingredient, amount, "up", lambda q: q + step, rule, why, source)
     return replace(batch_free, step="next")

@@ -54,7 +54,7 @@ def leavener(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
     for ingredient in found:
         own = soda_cut if is_soda(ingredient) or _goes_with_soda(ingredient) else powder_cut
         yield from scaled(
-            batch, ingredient, ONE - own, "leavener", why(batch, cut, own, kitchen), kitchen.source("leavener"),
+            batch, ingredient, ONE - own, "leavener", why(cut, own, kitchen), kitchen.source("leavener"),
             ONE if own == cut else factor,
         )  # fmt: skip
 
@@ -107,7 +107,7 @@ def guarded(batch: Batch, lift: Lift, cut: Fraction, adjusted: bool) -> tuple[Fr
     return soda_cut, max(overall, min(rest, MOST))
 
 
-def why(batch: Batch, cut: Fraction, own: Fraction, kitchen: Kitchen) -> str:
+def why(cut: Fraction, own: Fraction, kitchen: Kitchen) -> str:
     """The reason for one leavener."""
     if cut < 0:
         return f"less elevation than the recipe was written for: {percent(-cut)} more leavener ({kitchen.guide.title})"
@@ -117,4 +117,5 @@ def why(batch: Batch, cut: Fraction, own: Fraction, kitchen: Kitchen) -> str:
     if own < cut:
         keep = f"the batter keeps its least lift (or the soda its acid): {percent(own)} less here"
         return f"{keep}; the guide alone would take {percent(cut)}"
-    return f"the powder gives what the soda, needed by the acid, cannot: {percent(own)} less here; the guide alone would take {percent(cut)}"
+    gives = f"the powder gives what the soda, needed by the acid, cannot: {percent(own)} less here"
+    return f"{gives}; the guide alone would take {percent(cut)}"

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from rewriter.correcting.adding import WATER_CUP_G, More, main_liquid, pour_more, pourable, total_cups, water_in
-from rewriter.correcting.batch import HOME_CUPS, Batch
+from rewriter.correcting.batch import HOME_CUPS, Batch, is_mix
 from rewriter.correcting.changing import words
 from rewriter.correcting.kitchen import Kitchen
 from rewriter.correcting.registry import Finding, for_batch
@@ -25,9 +25,7 @@ TWOFOLD = 2
 def liquid(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
     """Add to the main liquid, or insert water where nothing pours."""
     policy = batch.policy
-    if policy.liquid not in ("batter", "dough") or (policy.needs_lift and not batch.lifted):
-        return
-    if any(True for _ in batch.of("self-rising")) and boxed(batch):
+    if policy.liquid not in ("batter", "dough") or boxed(batch):
         return
     main = main_liquid(batch)
     if policy.liquid == "dough" and total_cups(batch) * 16 < batch.flour_cups:
@@ -50,9 +48,7 @@ def liquid(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
 
 def boxed(batch: Batch) -> bool:
     """Whether a boxed mix makes the batter, so that the box has its own directions."""
-    return any((i.key or "").endswith("mix") for i in batch.of("self-rising")) and not any(
-        True for _ in batch.of("flour")
-    )
+    return any(is_mix(i) for i in batch.of("self-rising")) and not any(True for _ in batch.of("flour"))
 
 
 def row(batch: Batch, kitchen: Kitchen) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from rewriter.correcting.batch import Batch
+from rewriter.correcting.batch import Batch, is_mix
 from rewriter.correcting.changing import measured, words
 from rewriter.correcting.kitchen import Kitchen
 from rewriter.correcting.registry import Finding, for_batch
@@ -16,7 +16,7 @@ from rewriter.model import Amount, Edit, Ingredient, Note
 ONE = Fraction(1)
 SALT_TSP = Fraction(3, 8)  # the middle of 1/4 to 1/2 tsp a cup, common kitchen equivalent
 SOURCE = "1 cup of self-rising flour carries about 1 1/2 tsp baking powder (common kitchen equivalent)"
-MIX = "A boxed mix carries its own leavener: follow the high-altitude directions on the box; its contents were not changed."
+MIX = "A boxed mix carries its own leavener: follow the high-altitude directions on the box; the mix was not changed."
 
 
 @for_batch("self-rising")
@@ -35,15 +35,7 @@ def self_rising(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
             yield from offer(ingredient, amount, size, factor, kitchen)
 
 
-def is_mix(ingredient: Ingredient) -> bool:
-    """Whether it is a boxed mix, not flour with its powder inside."""
-    key = ingredient.key or ""
-    return "mix" in key.split("-")
-
-
-def offer(
-    ingredient: Ingredient, amount: Amount, size: Fraction, factor: Fraction, kitchen: Kitchen
-) -> Iterator[Edit]:
+def offer(ingredient: Ingredient, amount: Amount, size: Fraction, factor: Fraction, kitchen: Kitchen) -> Iterator[Edit]:
     """Plain flour, the smaller powder and the salt in place of ``size`` cups of self-rising flour."""
     powder = size * stuff(ingredient).lift * factor
     why = f"its powder cannot be cut alone: plain flour with {words(powder)} tsp baking powder does what it would here"

@@ -15,7 +15,9 @@ SOURCE = "Colorado State University Extension: lower the stage by the drop in th
 CAUTION = "Hot syrup clings and burns: keep children away from it and have cold water at hand."
 SOURCE_BOIL = "U.S. Standard Atmosphere 1976 and IAPWS-IF97"
 # Syrup heats that are no stage of concentration and never move.
-NEVER = frozenset(("caramel", "temper", "tempering", "proof", "scald", "yogurt", "meringue", "swiss-meringue", "keep-warm"))
+NEVER = frozenset(
+    ("caramel", "temper", "tempering", "proof", "scald", "yogurt", "meringue", "swiss-meringue", "keep-warm")
+)
 
 
 @for_recipe("syrup-stages")
@@ -31,7 +33,8 @@ def syrup_stages(case: Case) -> Iterator[Finding]:
         if not heat.sure:
             yield ask(heat)
             continue
-        why = f"water boils {words(abs(drop))} F {'lower' if drop > 0 else 'higher'} here, so the syrup is as thick at as much less"
+        lower, less = ("lower", "less") if drop > 0 else ("higher", "more")
+        why = f"water boils {words(abs(drop))} F {lower} here, and the syrup is as thick at that much {less}"
         top = None if heat.maximum is None else heat.maximum - drop
         for target in figures(heat):
             yield moved(heat, target, heat.fahrenheit - drop, "syrup-stages", why, f"{SOURCE}; {SOURCE_BOIL}", top)

@@ -32,13 +32,18 @@ def watch(case: Case) -> Iterator[Finding]:
     for fact in recipe.facts:
         if fact.kind == "altitude-note":
             yield Note(
-                "advice", f"The recipe's own advice, which its author may have tested: {fact.text}", "", fact.start, fact.end
+                "advice",
+                f"The recipe's own advice, which its author may have tested: {fact.text}",
+                "",
+                fact.start,
+                fact.end,
             )
     for row in rows():
         wanted = row.get("kinds"), row.get("raised"), row.get("facts")
-        if all(need is None or have & set(need) for need, have in zip(wanted, (kinds, raised, facts), strict=True)):
-            if row.get("from_ft", 0) <= feet < row.get("to_ft", 99_999) and not facts & set(row.get("without", ())):
-                yield Note(row["kind"], row["text"], row.get("source", ""))
+        met = all(need is None or have & set(need) for need, have in zip(wanted, (kinds, raised, facts), strict=True))
+        here = row.get("from_ft", 0) <= feet < row.get("to_ft", 99_999)
+        if met and here and not facts & set(row.get("without", ())):
+            yield Note(row["kind"], row["text"], row.get("source", ""))
     if feet > kitchen.guide.hold_ft:
         end = f"{int(kitchen.guide.hold_ft):,} ft"
         yield Note("guide", f"This guide ends at {end}: above it its last figures are held.", kitchen.guide.source)

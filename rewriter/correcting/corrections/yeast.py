@@ -11,10 +11,10 @@ from rewriter.correcting.kitchen import Kitchen
 from rewriter.correcting.registry import Finding, for_batch
 from rewriter.correcting.stuff import stuff
 from rewriter.correcting.weigh import teaspoons
-from rewriter.model import Note
+from rewriter.model import Ingredient, Note
 
 ONE, QUARTER_TSP = Fraction(1), Fraction(1, 4)
-LITTLE_A_CUP = Fraction(1, 16)
+RISE = "With the smaller yeast the printed rise is about right; with all of it, about one fifth shorter."
 
 
 @for_batch("yeast")
@@ -37,10 +37,10 @@ def yeast(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
     for ingredient in living:
         yield from scaled(batch, ingredient, factor, "yeast", reason, kitchen.source("yeast"))
     if factor < 1:
-        yield Note("watch", "with the smaller yeast the printed rise is about right; with all of it, about one fifth shorter")
+        yield Note("watch", RISE)
 
 
-def little(found: list) -> bool:  # type: ignore[type-arg]
+def little(found: list[Ingredient]) -> bool:
     """Whether there is so little yeast (1/4 tsp in all) that the dough must rise for many hours anyway."""
     spoons = [teaspoons(i) for i in found]
     return all(s is not None for s in spoons) and sum(s for s in spoons if s is not None) <= QUARTER_TSP
