@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from rewriter.model import Change, Query
 from rewriter.writing.lines import line_end
+from rewriter.writing.notes import Notes
 from rewriter.writing.registry import Job
 
 LONG_SPAN = 120
@@ -32,7 +33,7 @@ def placed(text: str, offset: int, mark: str, own_line: bool, end: str) -> tuple
     return offset, f"{'' if not before or before.isspace() else ' '}{mark}{' ' if behind.isalnum() else ''}"
 
 
-def marks(job: Job, arrow: str = "→") -> list[tuple[int, str]]:
+def marks(job: Job, notes: Notes, arrow: str = "→") -> list[tuple[int, str]]:
     """The insertions of the inline style: one a change, then those of the questions, in reading order."""
     end = line_end(job.text)
     out = [
@@ -40,7 +41,7 @@ def marks(job: Job, arrow: str = "→") -> list[tuple[int, str]]:
         for change in job.changes
         if change.step != "next"
     ]
-    out += [placed(job.text, query.end, ask(number), False, end) for number, query in numbered(job)]
+    out += [placed(job.text, query.end, ask(number), False, end) for number, query in numbered(notes)]
     return out
 
 
@@ -49,18 +50,10 @@ def ask(number: int) -> str:
     return f"[! question {number}]"
 
 
-def numbered(job: Job) -> list[tuple[int, Query]]:
+def numbered(notes: Notes) -> list[tuple[int, Query]]:
     """The questions that are about some words, with their numbers in the block."""
-    out = []
-    counts: dict[int, int] = {}
-    for query in job.queries:
-        home = next(
-            (i for i, r in enumerate(job.recipes) if len(job.recipes) == 1 or r.start <= query.start <= r.end), -1
-        )
-        counts[home] = counts.get(home, 0) + 1
-        if 0 < query.end - query.start <= LONG_SPAN:
-            out.append((counts[home], query))
-    return out
+    asked = [one for section in notes.sections for one in section.asked]
+    return [(one.number, one.query) for one in asked if 0 < one.query.end - one.query.start <= LONG_SPAN]
 
 
 def _flat(words: str) -> str:

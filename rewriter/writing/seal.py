@@ -20,6 +20,7 @@ from itertools import accumulate
 from rewriter.writing.lines import convert, kind, line_end
 
 FIRST = "=== Altitude notes: "
+CLOSERS = ("", "++}")
 _RECORD = "record: "
 _LAST = "=== end of the altitude notes: original "
 _RECORD_LINE = re.compile(
@@ -30,7 +31,15 @@ _LAST_LINE = re.compile(
     r"SHA-256 (?P<hash>[0-9a-f]{64}), check (?P<check>[0-9a-f]{16}) ===(?P<rest>.*)\Z",
     re.S,
 )
-_MARK = re.compile(r" ?\[(?:→|->|\+|!) [^\[\]\r\n]*\]")
+_INLINE = re.compile(r" ?\[(?:→|->|\+|!) [^\[\]\r\n]*\]")
+#: What each style's insertions look like, for the best reading of an edited text.
+_MARKS = {
+    "markdown": re.compile(r"~~ \*\*[^*\r\n]*\*\*|~~| ?\*\*[^*\r\n]*\*\*| ?\*\[question \d+\]\*|  (?=[\r\n])"),
+    "criticmarkup": re.compile(
+        r"\{~~|~>[^~\r\n]*~~\}(?:\{>>.*?<<\})?| ?\{\+\+[^\r\n]*?\+\+\}(?:\{>>.*?<<\})?| ?\{>>.*?<<\}"
+    ),
+    "terminal": re.compile(r" ?(?:\x1b\[[\d;]*m)+[^\x1b]*(?:\x1b\[[\d;]*m)+"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,8 +70,11 @@ def insert(text: str, insertions: Iterable[tuple[int, str]]) -> str:
     return "".join([*out, text[at:]])
 
 
-def sealed(text: str, insertions: Sequence[tuple[int, str]], block: Sequence[str], style: str) -> str:
-    """The annotated text: ``text`` with its insertions, the block's lines, the record and the last line."""
+def sealed(text: str, insertions: Sequence[tuple[int, str]], block: Sequence[str], style: str, close: str = "") -> str:
+    """The annotated text: ``text`` with its insertions, the block's lines, the record and the last line.
+
+    close: what a style that wraps its block needs after the last line, one of ``CLOSERS``.
+    """
     end = line_end(text)
     body = insert(text, insertions)
     places, grown = [], 0
@@ -76,7 +88,7 @@ def sealed(text: str, insertions: Sequence[tuple[int, str]], block: Sequence[str
     front = body + gap + end.join([*block, record, ""])
     newline = "yes" if text.endswith(("\n", "\r")) else "no"
     front += f"{_LAST}{len(text)} characters, final newline {newline}, SHA-256 {digest(text)}, check "
-    return f"{front}{digest(front)[:16]} ==={end}"
+    return f"{front}{digest(front)[:16]} ==={end}{close}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +103,7 @@ class _Found:
     stop: int
     marks: tuple[tuple[int, int], ...]
     newline: bool = True
+    style: str = "inline"
 
 
 def _find(text: str) -> _Found | None:
@@ -110,7 +123,7 @@ def _find(text: str) -> _Found | None:
         and digest(original) == last["hash"]
         and original.endswith(("\n", "\r")) == (last["newline"] == "yes")
     )
-    untouched = digest(text[: last.start("check")])[:16] == last["check"] and not last["rest"].strip()
+    untouched = digest(text[: last.start("check")])[:16] == last["check"] and last["rest"].strip() in CLOSERS
     start = text.rfind(FIRST, 0, at)
     return _Found(
         original,
@@ -121,6 +134,7 @@ def _find(text: str) -> _Found | None:
         last.start("rest"),
         marks,
         last["newline"] == "yes",
+        record["style"],
     )
 
 
@@ -180,7 +194,7 @@ def strip_report(annotated: str) -> StripReport:
 
 
 def _doubtful(annotated: str, found: _Found) -> StripReport:
-    after = annotated[found.stop :]
+    after = annotated[found.stop :].removeprefix("++}")
     if found.proved:
         message = "The marks or the notes were edited, so nothing was taken out; the recipe itself is as it was pasted."
         return StripReport(annotated, False, message, found.original + (after.lstrip("\r\n") if after.strip() else ""))
@@ -188,7 +202,9 @@ def _doubtful(annotated: str, found: _Found) -> StripReport:
         "The recipe was edited after it was annotated, so nothing was taken out; the best reading keeps the edits."
     )
     body = _before_gap(annotated[: found.start], found.newline)
-    return StripReport(annotated, False, message, _guess(body, found.marks) + (after if after.strip() else ""))
+    return StripReport(
+        annotated, False, message, _guess(body, found.marks, found.style) + (after if after.strip() else "")
+    )
 
 
 def _before_gap(body: str, newline: bool) -> str:
@@ -198,9 +214,9 @@ def _before_gap(body: str, newline: bool) -> str:
     return body
 
 
-def _guess(body: str, marks: Sequence[tuple[int, int]]) -> str:
+def _guess(body: str, marks: Sequence[tuple[int, int]], style: str = "inline") -> str:
     """An edited body without our marks: for each mark on record the likest one near its place, drift allowed."""
-    there = [match.span() for match in _MARK.finditer(body)]
+    there = [match.span() for match in _MARKS.get(style, _INLINE).finditer(body)]
     gone: list[tuple[int, int]] = []
     drift = 0
     for start, end in marks:

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Any
 
-from rewriter.model import Air, Amount, Edit, Heat, Ingredient, Plan, Portion, Recipe, Twin
+from rewriter.model import Air, Amount, Direction, Edit, Heat, Ingredient, Plan, Portion, Recipe, Twin
 
 AIR = Air(1981.2, 796.9, 93.4, Fraction(6500))
 SOURCE = "common practice, no source"
 
 
-def amount(text: str, words: str, quantity: str, unit: str, after: int = 0, **more: object) -> Amount:
+def amount(text: str, words: str, quantity: str, unit: str, after: int = 0, **more: Any) -> Amount:
     start = text.index(words, after)
-    return Amount(start, start + len(words), words, Fraction(quantity), unit=unit, **more)  # type: ignore[arg-type]
+    return Amount(start, start + len(words), words, Fraction(quantity), unit=unit, **more)
 
 
 def item(
@@ -23,14 +24,14 @@ def item(
     return Ingredient(start, end, name, role, part, amounts, grams, name_start=end - len(name), name_end=end)
 
 
-def edit(ingredient: Ingredient, rule: str, exact: str, which: int = 0, **more: object) -> Edit:
+def edit(ingredient: Ingredient, rule: str, exact: str, which: int = 0, **more: Any) -> Edit:
     target = ingredient.amounts[which]
     new = Fraction(exact)
-    direction = "up" if target.quantity is not None and new > target.quantity else "down"
+    direction: Direction = "up" if target.quantity is not None and new > target.quantity else "down"
     return Edit(
         rule, target.start, target.end, direction, new, f"the {rule} rule; in full", SOURCE, unit=target.unit,
         target=target, ingredient=ingredient, **more,
-    )  # type: ignore[arg-type]  # fmt: skip
+    )  # fmt: skip
 
 
 def portion(text: str, words: str, ingredient: Ingredient, quantity: str, unit: str, of: str = "portion") -> Portion:
@@ -51,7 +52,7 @@ def portion_edit(share: Portion, whole: Edit) -> Edit:
     )  # fmt: skip
 
 
-def change_of(text: str, words: str, quantity: str, unit: str, exact: str, role: str = "sugar", **more: object) -> str:
+def change_of(text: str, words: str, quantity: str, unit: str, exact: str, role: str = "sugar", **more: Any) -> str:
     """What one amount becomes in a text that holds only it (and what voice it has)."""
     from rewriter.writing import measure
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import unicodedata
 
-from rewriter.writing.block import lines
+from rewriter.writing import block
 from rewriter.writing.manner import VULGAR
 from rewriter.writing.marks import marks
+from rewriter.writing.notes import notes
 from rewriter.writing.registry import Job, style
 from rewriter.writing.seal import sealed
 
@@ -47,5 +48,6 @@ def plain(words: str) -> str:
 @style("ascii")
 def ascii_(job: Job) -> str:
     """The inline style with ``[-> new]`` marks."""
-    insertions = [(offset, plain(mark)) for offset, mark in marks(job, "->")]
-    return sealed(job.text, insertions, [plain(line) for line in lines(job)], "ascii")
+    told = notes(job)
+    insertions = [(offset, plain(mark)) for offset, mark in marks(job, told, "->")]
+    return sealed(job.text, insertions, [plain(line) for line in block.plain(told, job.explain)], "ascii")

@@ -1,0 +1,269 @@
+"""What the block says, before any style gives it a shape: short, for a person at a counter."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cache
+from importlib.resources import files
+
+from rewriter.model import Air, Change, Edit, Heat, Plan, Query, Recipe
+from rewriter.writing.manner import listen
+from rewriter.writing.measure import measured
+from rewriter.writing.registry import Job
+
+START = (
+    "Make all of these changes together for a first bake here, then change one thing at a time. "
+    "If the recipe already bakes well in your kitchen, leave it alone."
+)
+ADVICE = "The recipe's own advice: "
+_CLAUSE = re.compile(r"[;:(.]\s|\s-\s|, | because ")
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A row of the table of changes. why: in five words; full: the whole reason with exact figures and source.
+
+    change: the change behind it, in the order of the marks.
+    """
+
+    name: str
+    old: str
+    new: str
+    why: str
+    full: str
+    change: Change
+
+    @property
+    def move(self) -> str:
+        """Was and now in one: "1 cup -> 1 1/4 cups", or what is added."""
+        return self.new if self.new.startswith("+") or not self.old else f"{self.old} -> {self.new}"
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A question with its number and the words it is about."""
+
+    number: int
+    about: str
+    query: Query
+
+    @property
+    def text(self) -> str:
+        """The whole question: words, question, choices, and the name to answer it by."""
+        about = f'"{self.about}": ' if self.about else ""
+        choices = f" ({' / '.join(self.query.choices)})" if self.query.choices else ""
+        return f"{about}{flat(self.query.question)}{choices} [{self.query.id}]"
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """The notes of one recipe, in the order they are read."""
+
+    title: str
+    length: int
+    opening: tuple[str, ...] = ()
+    rows: tuple[Row, ...] = ()
+    early: tuple[str, ...] = ()
+    watch: tuple[str, ...] = ()
+    kept: tuple[str, ...] = ()
+    later: tuple[str, ...] = ()
+    asked: tuple[Asked, ...] = ()
+    cautions: tuple[str, ...] = ()
+
+    @property
+    def lists(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
+        """The titled lists that are not empty."""
+        named = (
+            ("Check early", self.early),
+            ("Watch for", self.watch),
+            ("Left as it is", self.kept),
+            ("Next, if it falls", self.later),
+        )
+        return tuple((title, items) for title, items in named if items)
+
+
+@dataclass(frozen=True, slots=True)
+class Notes:
+    """All of the block: its heading, a section for each recipe, the sources by name."""
+
+    heading: str
+    sections: tuple[Section, ...]
+    sources: tuple[str, ...]
+
+
+def notes(job: Job) -> Notes:
+    """The block's content."""
+    sections, taken, number = [], set[int](), 0
+    for index, (recipe, plan) in enumerate(zip(job.recipes, job.plans, strict=False)):
+        changes = [change for change in job.changes if home(job, change.start) == index]
+        queries = [query for query in job.queries if home(job, query.start) == index and id(query) not in taken]
+        taken |= {id(query) for query in queries}
+        asked = tuple(_asked(job.text, query, number + i) for i, query in enumerate(queries, 1))
+        number += len(asked)
+        sections.append(_section(job, recipe, plan, changes, asked))
+    left = [query for query in job.queries if id(query) not in taken]
+    if left:
+        asked = tuple(_asked(job.text, query, number + i) for i, query in enumerate(left, 1))
+        sections.append(Section("", len(job.text), asked=asked))
+    sources = tuple(dict.fromkeys(source for source in _sources(job) if source))
+    return Notes(heading(job), tuple(section for section in sections if _says(section)), sources)
+
+
+def home(job: Job, offset: int) -> int:
+    """The index of the recipe an offset belongs to, or -1; with one recipe everything is its own."""
+    if len(job.recipes) == 1:
+        return 0
+    return next((i for i, recipe in enumerate(job.recipes) if recipe.start <= offset <= recipe.end), -1)
+
+
+def heading(job: Job) -> str:
+    """Elevation, boiling point and guide in one line."""
+    guides = dict.fromkeys(
+        f"{plan.guide} guide" + ("" if plan.strength == "middle" else f", {plan.strength}") for plan in job.plans
+    )
+    return f"{place(job.air)}; water boils at {boiling(job.air)}; {' and '.join(guides) or 'no guide'}"
+
+
+def place(air: Air) -> str:
+    """The elevation in feet and metres.
+
+    >>> place(Air(1981.2, 796.9, 93.4))
+    '6,500 ft (1,981 m)'
+    """
+    feet = float(air.elevation_ft) or air.elevation_m / 0.3048
+    return f"{feet:,.0f} ft ({air.elevation_m:,.0f} m)"
+
+
+def boiling(air: Air) -> str:
+    """The boiling point of water in degrees F and C."""
+    return f"{air.boiling_f:.0f} F ({air.boiling_c:.0f} C)"
+
+
+def flat(words: str) -> str:
+    """Words on one line, as they stand otherwise."""
+    return " ".join(words.split())
+
+
+def _says(section: Section) -> bool:
+    return bool(section.opening or section.rows or section.lists or section.asked or section.cautions)
+
+
+def _section(job: Job, recipe: Recipe, plan: Plan, changes: list[Change], asked: tuple[Asked, ...]) -> Section:
+    said: dict[str, list[str]] = {}
+    for note in plan.notes:
+        said.setdefault(note.kind, []).append(flat(note.text))
+    opening = [ADVICE + text for text in said.get("advice", ())]
+    opening += said.get("start") or ([START] if changes else [])
+    return Section(
+        title=flat(recipe.title),
+        length=(recipe.end or len(job.text)) - recipe.start,
+        opening=(*opening, *said.get("guide", ())),
+        rows=tuple(rows(recipe, changes)),
+        early=tuple(said.get("early", ())),
+        watch=tuple(said.get("watch", ())),
+        kept=(*said.get("kept", ()), *_unmoved(plan, changes)),
+        later=(*said.get("next", ()), *_later(job.text, recipe, plan)),
+        asked=asked,
+        cautions=tuple(said.get("caution", ())),
+    )
+
+
+def rows(recipe: Recipe, changes: Sequence[Change]) -> Iterator[Row]:
+    """The table: one row a change; portions and further figures of one setting are left to the marks."""
+    twins = {(twin.start, twin.end) for heat in recipe.heats for twin in heat.twins}
+    seen: set[tuple[str, str, str]] = set()
+    for change in changes:
+        shared = any(portion.start <= change.start < portion.end for portion in recipe.portions)
+        if shared or change.direction == "note" or (change.start, change.end) in twins:
+            continue
+        row = row_of(change, recipe.heats)
+        if (row.name, row.old, row.new) not in seen:
+            seen.add((row.name, row.old, row.new))
+            yield row
+
+
+def row_of(change: Change, heats: Sequence[Heat] = ()) -> Row:
+    """A change as a row of the table."""
+    return Row(label(change, heats), flat(change.old), change.new, few(change), full(change), change)
+
+
+def label(change: Change, heats: Sequence[Heat] = ()) -> str:
+    """What a change is about: the ingredient, or the oven, syrup, oil ..."""
+    if change.start == change.end and change.addition:
+        return change.addition
+    if change.ingredient:
+        return flat(change.ingredient)
+    for heat in heats:
+        if heat.start <= change.start < max(heat.end, heat.start + 1):
+            return heat.place
+    return change.addition or change.rule
+
+
+@cache
+def _reasons() -> dict[str, dict[str, str]]:
+    return tomllib.loads((files("rewriter.writing") / "reasons.toml").read_text("utf-8"))
+
+
+def few(change: Change, most: int = 5) -> str:
+    """Why, in at most five words: the rule's row, else the first words of the reason given."""
+    told = _reasons().get(change.rule, {}).get(change.direction)
+    return told or " ".join(_CLAUSE.split(change.why.strip().rstrip("."), maxsplit=1)[0].split()[:most])
+
+
+def full(change: Change) -> str:
+    """The whole reason, with the exact figure, what the guide alone would give, and the source."""
+    said = [flat(change.why)] if change.why else []
+    unit = f" {change.unit}" if change.unit not in ("", "each") else ""
+    if change.exact is not None:
+        said.append(f"exactly {float(change.exact):.4g}{unit}")
+    if change.unguarded is not None:
+        said.append(f"by the guide alone {float(change.unguarded):.4g}{unit}")
+    if change.source:
+        said.append(f"source: {flat(change.source)}")
+    return "; ".join(said)
+
+
+def _unmoved(plan: Plan, changes: Sequence[Change]) -> list[str]:
+    """Corrections too small to measure, in one line."""
+    done = {(change.rule, change.ingredient, change.exact) for change in changes}
+    small = [
+        edit
+        for edit in plan.edits
+        if edit.exact is not None
+        and (edit.rule, edit.ingredient.name if edit.ingredient else "", edit.exact) not in done
+        and not any(
+            change.rule == edit.rule and edit.start <= change.start < max(edit.end, edit.start + 1)
+            for change in changes
+        )
+    ]
+    names = dict.fromkeys(_edit_label(edit) for edit in small)
+    return [f"{', '.join(names)}: the correction is too small to measure."] if names else []
+
+
+def _edit_label(edit: Edit) -> str:
+    if edit.ingredient:
+        return flat(edit.ingredient.name)
+    return edit.target.place if isinstance(edit.target, Heat) else edit.rule
+
+
+def _later(text: str, recipe: Recipe, plan: Plan) -> list[str]:
+    """What is held back until it falls, measured."""
+    if not plan.later:
+        return []
+    held = measured(text, plan.later, listen(text, recipe.start, recipe.end or len(text)), recipe)
+    told = [row_of(change, recipe.heats) for change in held]
+    return list(dict.fromkeys(f"{row.name}: {row.move} ({row.why})" for row in told))
+
+
+def _asked(text: str, query: Query, number: int) -> Asked:
+    words = flat(text[query.start : query.end])
+    return Asked(number, words if len(words) <= 40 else words[:37] + "...", query)
+
+
+def _sources(job: Job) -> Iterator[str]:
+    yield from (flat(change.source) for change in job.changes)
+    yield from (flat(note.source) for plan in job.plans for note in plan.notes)
+    yield from (flat(edit.source) for plan in job.plans for edit in plan.later)
