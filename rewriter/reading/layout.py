@@ -33,13 +33,14 @@ _NOT_AMOUNT = re.compile(
     rf"\s*(?:[-–]\s*\d+\s*)?(?:(?:{NEVER})\b|[°º˚%:/]\s?\d|[°º˚%]|x\s*\d+\s*x|[.)]\s+[A-Z]|\s*(?:g|mg|kcal)\s+(?:carbs?|protein|fat|sugars?|fiber|sodium)\b|from\b|\+\s*$|$|,?\s*20\d\d)",
     re.IGNORECASE,
 )
+_WITH_UNIT = re.compile(rf"{NUMBER}[\s-]*(?:{UNIT})", re.IGNORECASE)
 _TRAILING = re.compile(
     rf"[A-Za-z][^.!?;\d]{{1,48}}?(?:[\s,:|–-]|\.{{2,}})+(?:about\s+)?(?:{NUMBER})\s?(?:[-–]|to)?\s?(?:{NUMBER})?\s*(?:{UNIT})\.?(?:\s*\([^)]*\))?(?:[\s|]+[\d.]+\s?%)?[\s|]*$",
     re.IGNORECASE,
 )
 _SENTENCE = re.compile(r"[.!?](?:\s|$)")
 _VERB = re.compile(
-    r"^(?:(?:first|then|next|now|meanwhile|in|to|for|using|with|on|once|when|while|after|if)\b.{0,60}?,?\s)?(?:preheat|heat|mix|beat|whisk|stir|combine|cream|sift|add|pour|bake|cook|place|put|melt|fold|spread|roll|cut|let|make|remove|serve|sprinkle|drop|knead|cover|grease|line|bring|boil|simmer|turn|spoon|blend|dissolve|toss|chill|refrigerate|set|allow|take|divide|shape|brush|fry|drain|scald|work|rub|separate|repeat|transfer|cool|dust|prepare|arrange|whip|press|gently|slowly|gradually|position|adjust)\b",
+    r"^(?:(?:first|then|next|now|meanwhile|in|to|using|with|on|once|when|while|after|if)\b.{0,60}?,?\s)?(?:preheat|heat|mix|beat|whisk|stir|combine|cream|sift|add|pour|bake|cook|place|put|melt|fold|spread|roll|cut|let|make|remove|serve|sprinkle|drop|knead|cover|grease|line|bring|boil|simmer|turn|spoon|blend|dissolve|toss|chill|refrigerate|set|allow|take|divide|shape|brush|fry|drain|scald|work|rub|separate|repeat|transfer|cool|dust|prepare|arrange|whip|press|gently|slowly|gradually|position|adjust)\b",
     re.IGNORECASE,
 )
 _CELL = re.compile(r"\s{3,}|\t+|\s*\|\s*")
@@ -148,6 +149,8 @@ def _sentence(content: str) -> bool:
 def _instruction(content: str) -> bool:
     step = _STEP.match(content)
     body = content[step.end() :] if step else content
+    if body.endswith(":") and len(body) < 60:
+        return False
     return bool(_VERB.match(body)) and (len(body) > 24 or body.endswith(".")) or _sentence(body)
 
 
@@ -298,6 +301,8 @@ def lay_out(text: str, named: Callable[[Line], bool] = lambda line: False) -> li
     if not lines:
         return []
     _mark(text, lines)
+    if len(lines) > 5 and lines[0].amount and lines[1].gap and not _WITH_UNIT.match(lines[0].text):
+        lines[0].amount = False
     regions = _regions(lines)
     long_page = len(lines) > 90
     if long_page and any(r.headed for r in regions):

@@ -1,0 +1,136 @@
+"""What the method says is done with what: each clause and the part it works on.
+
+The method is cut into clauses; headings and phrases ("for the glaze", "make the filling") turn to a part that goes on; words
+such as "grease" or "sprinkle" put only what they name into another; after the bake, what is newly mixed is frosting.
+
+>>> text = "Cream the butter. Bake 20 minutes. Whisk the sugar and milk."
+>>> [(c.part, c.baked) for c in clauses_of(text, [(0, len(text))])]
+[('batter', False), ('batter', False), ('frosting', True)]
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from rewriter.reading.units import table
+
+_TABLE = table("method")
+_TURN = {part: re.compile(pattern, re.IGNORECASE) for part, pattern in _TABLE["turn"].items()}
+_TURN_WORD = re.compile(
+    r"frosting|icing|glaze|ganache|butter\s*cream|drizzle|glac|whipped|soak|syrup|caramel|sauce|filling|stuffing|compote|curd|pastry|swirl|topping|"
+    r"streusel|crumb|garnish|wash|dough|batter|cake|sponge|muffin|biscuit|cookie|bread|brownie|bars|scone|roll|bun|pancake|waffle|base|crust",
+    re.IGNORECASE,
+)
+_TOUCH = {part: re.compile(pattern, re.IGNORECASE) for part, pattern in _TABLE["touch"].items()}
+_BAKE = re.compile(_TABLE["state"]["bake"], re.IGNORECASE)
+_NOT_BAKE = re.compile(_TABLE["state"]["not_bake"], re.IGNORECASE)
+_COOLED = re.compile(_TABLE["state"]["cooled"], re.IGNORECASE)
+_AGAIN = re.compile(_TABLE["state"]["again"], re.IGNORECASE)
+_STOP = re.compile(r"[.!?;]+(?=[\s)\"”’]|$)|\n")
+_ABBREVIATED = re.compile(r"\b(?:min|mins|hr|hrs|tsp|tbsp|tbs|oz|lb|lbs|approx|in|no|deg|c|t|pkg|f|fl|e\.g|i\.e|vs)\.$", re.IGNORECASE)
+_STEP_HEAD = re.compile(r"\W*(?:step\s*)?\d{0,2}[.):]?\s*", re.IGNORECASE)
+_MIXING = re.compile(
+    r"\b(?:mix|beat|whisk|combine|stir|cream|whip|blend|melt|add|heat|bring|boil|dissolve|sift|fold|toss|simmer|cook)\b", re.IGNORECASE
+)
+
+
+@dataclass(slots=True)
+class Clause:
+    """A clause of the method. part: the part it works on; touches: (offset, part) from which words on it is another.
+
+    baked: it stands after the bake; heading: the part was turned to by a heading or a phrase of the recipe's own.
+    """
+
+    start: int
+    end: int
+    part: str
+    baked: bool = False
+    heading: bool = False
+    touches: tuple[tuple[int, str], ...] = ()
+
+    def part_at(self, offset: int) -> str:
+        """The part an ingredient named at this offset goes into."""
+        part = self.part
+        for start, other in self.touches:
+            if offset >= start:
+                part = other
+        return part
+
+
+def split(text: str, start: int, end: int) -> list[tuple[int, int]]:
+    """Sentences (and lines) of a stretch of text, as spans."""
+    spans, at = [], start
+    for stop in _STOP.finditer(text, start, end):
+        if stop[0][0] == "." and _ABBREVIATED.search(text, max(start, stop.start() - 6), stop.start() + 1):
+            continue
+        if text[at : stop.start()].strip():
+            spans.append((at, stop.start()))
+        at = stop.end()
+    if text[at:end].strip():
+        spans.append((at, end))
+    return spans
+
+
+def _turned(sentence: str) -> tuple[str, int] | None:
+    """The part a sentence turns to, and where in the sentence it says so; None where it turns to none."""
+    if not _TURN_WORD.search(sentence):
+        return None
+    best: tuple[int, str] | None = None
+    for part, pattern in _TURN.items():
+        match = pattern.search(sentence)
+        if match and (best is None or match.start() < best[0]):
+            best = (match.start(), part)
+    return (best[1], best[0]) if best else None
+
+
+def _is_heading(sentence: str, body: str) -> bool:
+    return len(body) < 60 and (sentence.rstrip().endswith(":") or not re.search(r"[a-z]{3,}\s+(?:the|in|with|until|for)\s", body) and not _MIXING.search(body))
+
+
+def _touches(text: str, start: int, end: int) -> tuple[tuple[int, str], ...]:
+    found: list[tuple[int, str]] = []
+    for part, pattern in _TOUCH.items():
+        found += [(match.start(), part) for match in pattern.finditer(text, start, end)]
+    return tuple(sorted(found))
+
+
+def clauses_of(text: str, spans: Sequence[tuple[int, int]], dough: bool = True) -> list[Clause]:
+    """The clauses of the method with their parts, in order.
+
+    spans: the method's lines. dough: whether a batter is made at all (else everything is "dish").
+    """
+    clauses: list[Clause] = []
+    part, baked, headed = "batter", False, False
+    for start, end in spans:
+        for first, last in split(text, start, end):
+            sentence = text[first:last]
+            step = _STEP_HEAD.match(sentence)
+            body = sentence[step.end() :] if step else sentence
+            turned = _turned(body)
+            colon = body.find(":")
+            if turned and (_is_heading(sentence + text[last : last + 1], body) or 0 < colon < 50 and turned[1] < colon):
+                part, headed = turned[0], True
+                if part == "batter":
+                    baked = False
+            elif turned and turned[0] != "batter" and turned[1] < 70 and _opens(body, turned[1]):
+                part, headed = turned[0], True
+            elif part != "batter" and headed and not baked and _AGAIN.search(body) and _MIXING.search(body) and not _COOLED.search(body):
+                part = "batter" if re.search(r"\b(?:into|to|with)\s+the\s+(?:batter|dough)|dry\s+ingredients|flour\s+mixture", body, re.IGNORECASE) else part
+            elif baked and not headed and _MIXING.search(body):
+                part = "frosting"
+            clauses.append(Clause(first, last, part, baked, headed, _touches(text, first, last)))
+            if _BAKE.search(body) and not _NOT_BAKE.search(body) and (part == "batter" or not headed):
+                baked, headed = True, False
+                part = "batter"
+            elif part == "batter" and _COOLED.search(body) and re.search(r"\boven|rack|pan\b", body):
+                baked = True
+    return clauses
+
+
+def _opens(body: str, at: int) -> bool:
+    """Whether the turn stands where a new piece of work is announced, not in passing ("pour the icing over")."""
+    return at < 12 or bool(re.match(r"(?:meanwhile|while|when|to\s+make|for|next|now|then|in\s+a|once|after|as)\b", body, re.IGNORECASE)) or bool(
+        re.match(r"\s*(?:to\s+)?(?:make|prepare)", body[at:], re.IGNORECASE)
+    )

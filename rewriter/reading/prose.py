@@ -1,0 +1,158 @@
+"""Amounts in running text and the ingredient each measures: "Cream half a cupful of butter with one of sugar".
+
+>>> from rewriter.reading.pipeline import read
+>>> recipe = read("Tea Cake\\n\\nCream half a cupful of butter with one of sugar, add two eggs and two cups of flour.")[0]
+>>> [(str(i.amounts[0].quantity), i.amounts[0].unit, i.role) for i in recipe.ingredients]
+[('1/2', 'cup', 'fat'), ('1', 'cup', 'sugar'), ('2', 'each', 'egg'), ('2', 'cup', 'flour')]
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_left
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from rewriter import pantry
+from rewriter.model import Amount
+from rewriter.reading.names import Name
+from rewriter.reading.units import MASS, VOLUME
+
+_OF = re.compile(r"\s*(?:,\s*)?(?:(?:each\s+)?of\s+)?(?:each\s+)?(?P<the>(?:the|this|that|your)\s+)?", re.IGNORECASE)
+_BETWEEN = re.compile(r"(?:[a-z’'-]+[\s,-]+(?:(?:and|or|but)\s+)?){0,5}$", re.IGNORECASE)
+_BREAK = re.compile(
+    r"[.;:()]|\b(?:with|into|in|then|until|for|and|add|beat|stir|to|from|on|at|which|when|put|mix|sift|pour|bake|is|are|has|have|if)\b",
+    re.IGNORECASE,
+)
+_YOLKS = re.compile(r"\b(?P<what>whites?|yolks?|juice|zest|rind|peel|grated\s+rind)(?:\s+and\s+(?:yolks|whites|rind|zest|juice|grated\s+rind))?\s+(?:of|from)\s+(?:an?\s+)?(?:the\s+)?$", re.IGNORECASE)
+_BEFORE = re.compile(r"(?P<name>[a-zà-ÿ][a-zà-ÿ' -]{2,40}?)\s*(?:,|:|-|–|about|of\s+about)?\s*$", re.IGNORECASE)
+_LOOSE = frozenset(("cake", "loaf", "piece", "ball", "sheet", "block", "box", "leaf", "glass", "bowl", "quarter", "square", "can", "bottle", "jar", "bag", "carton", "stick", "slice", "head", "stalk", "packet", "spoon", "inch", "splash", "drizzle", "dash", "pinch", "knob", "clove", "cup", "pat", "handful", "drop"))
+_NOT_NAME = re.compile(r"\s*(?:of\s+)?(?:the\s+)?(?:batter|dough|mixture|butter\s+cream\b|minutes?|hours?|inch|times|pans?|layers?|tins?|pieces|parts|portions|halves|spoons?|measures?|bowls?|cutter|handle|measuring|each\b|hook|sheets?|at\s+a\s+time)", re.IGNORECASE)
+
+
+@dataclass(slots=True)
+class Measured:
+    """An amount in running text and the name it measures; ``the``: "1 cup of the sugar", a portion."""
+
+    amount: Amount
+    name: Name | None
+    name_start: int
+    name_end: int
+    the: bool = False
+    egg_part: str = ""
+
+
+class Reader:
+    """Reads measured names in one text."""
+
+    def __init__(self, text: str, names: Sequence[Name]) -> None:
+        self.text, self.names = text, names
+        self._starts = [name.start for name in names]
+
+    def _next_name(self, at: int, limit: int) -> Name | None:
+        k = bisect_left(self._starts, at)
+        return self.names[k] if k < len(self.names) and self.names[k].end <= limit + 40 and self.names[k].start <= limit else None
+
+    def _previous_name(self, at: int) -> Name | None:
+        k = bisect_left(self._starts, at) - 1
+        return self.names[k] if k >= 0 else None
+
+    def after(self, amount: Amount, stop: int) -> tuple[Name | None, int, int, bool]:
+        """The name right after an amount, its span and whether "the" stands before it."""
+        match = _OF.match(self.text, amount.end, stop)
+        at = match.end() if match else amount.end
+        the = bool(match and match["the"])
+        if _NOT_NAME.match(self.text, at):
+            return None, at, at, the
+        name = self._next_name(at, min(at + 60, stop))
+        if name is not None and name.end <= stop:
+            between = self.text[at : name.start]
+            if (not between or _BETWEEN.fullmatch(between)) and not _BREAK.search(between):
+                return self._head(name, stop), at, name.end, the
+        return None, at, at, the
+
+    def _head(self, name: Name, stop: int) -> Name:
+        """The last of names that follow each other without a word between ("egg" "noodles")."""
+        k = bisect_left(self._starts, name.start) + 1
+        while k < len(self.names) and self.names[k].end <= stop and self.text[name.end : self.names[k].start] in (" ", "-"):
+            name = self.names[k]
+            k += 1
+        return name
+
+    def before(self, amount: Amount, start: int) -> Name | None:
+        """The name right before an amount ("butter the size of an egg")."""
+        name = self._previous_name(amount.start)
+        if name is None or name.start < start:
+            return None
+        between = self.text[name.end : amount.start]
+        sized = amount.unit.startswith("size of")
+        if sized and re.fullmatch(r"\s*,?\s*(?:about\s+)?(?:(?:half|twice)\s+)?(?:of\s+)?(?:the\s+)?", between):
+            return name
+        if re.fullmatch(r"\s*(?:,|:|-|–|\()\s*(?:about\s+)?", between):
+            return name
+        return None
+
+
+def measured(text: str, start: int, end: int, amounts: Sequence[Amount], names: Sequence[Name], reader: Reader) -> list[Measured]:
+    """Every amount in text[start:end] with the name it measures, in order; numbers that measure nothing are left out.
+
+    amounts: those found there. A bare number takes the unit before it where "of" follows ("one of sugar").
+    """
+    out: list[Measured] = []
+    unit = ""
+    taken = start
+    for k, amount in enumerate(amounts):
+        stop = min(end, amounts[k + 1].start if k + 1 < len(amounts) and amounts[k + 1].unit not in ("",) else end)
+        if out and amount.start < out[-1].amount.end:
+            continue
+        found = _one(text, start, stop, amount, reader, unit, taken)
+        if found is None:
+            continue
+        if found.amount.unit in MASS or found.amount.unit in VOLUME:
+            unit = found.amount.unit
+        taken = max(found.name_end, amount.end)
+        out.append(found)
+    return out
+
+
+def _one(text: str, start: int, stop: int, amount: Amount, reader: Reader, unit: str, taken: int) -> Measured | None:
+    part = _YOLKS.search(text, max(start, amount.start - 40), amount.start)
+    name, at, name_end, the = reader.after(amount, stop)
+    if amount.unit.startswith("size of") or (name is None and amount.unit):
+        previous = reader.before(amount, max(start, taken))
+        if previous is not None:
+            return Measured(amount, previous, previous.start, previous.end)
+        if amount.unit.startswith("size of"):
+            return None
+    if not amount.unit:
+        return _bare(text, amount, name, at, name_end, the, unit, part)
+    if name is None:
+        if amount.unit in _LOOSE or not re.match(r"\s*(?:of\s+)?[a-z]{3}", text[amount.end : stop], re.IGNORECASE) or _NOT_NAME.match(text, amount.end):
+            return None
+        words = re.compile(r"\s*(?:of\s+)?((?:[a-zà-ÿ'-]+\s?){1,3})", re.IGNORECASE).match(text, amount.end, stop)
+        if not words or _BREAK.match(words[1]):
+            return None
+        return Measured(amount, None, words.start(1), words.end(1), the)
+    if amount.unit == "cake" and pantry.entry(name.key).role != "yeast":
+        return None
+    if amount.unit in ("loaf", "ball", "sheet", "bowl", "inch", "glass") and pantry.entry(name.key).role not in ("liquid", "syrup"):
+        return None
+    return Measured(amount, name, at, name_end, the)
+
+
+def _bare(
+    text: str, amount: Amount, name: Name | None, at: int, name_end: int, the: bool, unit: str, part: re.Match[str] | None
+) -> Measured | None:
+    gap = text[amount.end : at]
+    if name is None:
+        return None
+    entry = pantry.entry(name.key)
+    if part is not None or entry.role == "egg" or entry.countable or entry.piece_g:
+        if part is None and entry.role != "egg" and amount.text.lower() in ("a", "an"):
+            return None
+        what = part["what"].lower().rstrip("s") if part else ""
+        begin = part.start() if part else at
+        return Measured(replace(amount, unit="each"), name, begin, name_end, the, what)
+    if re.search(r"\bof\b", gap) and unit and not the:
+        return Measured(replace(amount, unit=unit), name, at, name_end)
+    return None

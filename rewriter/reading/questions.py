@@ -1,0 +1,65 @@
+"""What the reading is not sure of, put to the person as questions."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from rewriter import pantry
+from rewriter.model import Heat, Ingredient, Part, Query
+from rewriter.reading.kinds import NEVER
+
+_ROLES = ("flour", "starch", "sugar", "syrup", "liquid", "thick-liquid", "leavener", "yeast", "egg", "fat", "salt", "cocoa", "other")
+_PARTS = ("batter", "frosting", "filling", "topping", "dusting", "serving")
+_KINDS = tuple(pantry.kinds())
+_CHANGING = frozenset(("sugar", "liquid", "leavener", "yeast", "self-rising"))
+
+
+def kind_question(title: str, part: Part, start: int) -> Query:
+    """Asks what kind of bake this is."""
+    return Query(f"kind@{start}", start, start + len(title), title, f"Is this a {part.kind} ({part.why})?", _KINDS)
+
+
+def ingredient_questions(ingredients: Sequence[Ingredient], kind: str, text: str) -> list[Query]:
+    """Asks about unknown names and uncertain parts, where the answer would change a correction."""
+    if kind in NEVER or kind in ("pastry", "steam-raised"):
+        return []
+    out = []
+    for one in ingredients:
+        words = text[one.start : one.end]
+        if one.key is None and not one.sure and one.part == "batter" and _counts(one):
+            out.append(
+                Query(f"role@{one.start}", one.start, one.end, words, f"What is “{one.name.strip()}” in this bake?", _ROLES)
+            )
+        elif not one.sure and one.role in _CHANGING:
+            out.append(
+                Query(f"part@{one.start}", one.start, one.end, words, f"Where does “{words}” go? I took it for the {one.part}.", _PARTS)
+            )
+        out += _measure_questions(one)
+    return out
+
+
+def _counts(one: Ingredient) -> bool:
+    return any(amount.unit in ("cup", "g", "ml", "oz", "lb", "tsp") and (amount.quantity or 0) > 0 for amount in one.amounts)
+
+
+def _measure_questions(one: Ingredient) -> list[Query]:
+    out = []
+    for amount in one.amounts:
+        measure = pantry.measures().get(amount.unit)
+        if measure is not None and measure.check and one.role in _CHANGING:
+            out.append(
+                Query(
+                    f"unit@{amount.start}", amount.start, amount.end, amount.text,
+                    f"Old tables disagree on “{amount.text}”. How much was meant?", (f"{measure.quantity} {measure.base}", *measure.others),
+                )
+            )  # fmt: skip
+    return out
+
+
+def heat_questions(heats: Sequence[Heat]) -> list[Query]:
+    """Asks about heats whose scale or place is not told."""
+    return [
+        Query(f"heat@{heat.start}", heat.start, heat.end, heat.text, f"Is “{heat.text}” the oven's heat, in degrees F?", (str(heat.fahrenheit), "not oven"))
+        for heat in heats
+        if not heat.sure
+    ]

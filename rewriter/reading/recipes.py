@@ -1,0 +1,183 @@
+"""From layout, names, amounts, heats and facts to a whole :class:`rewriter.model.Recipe`."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from rewriter import pantry
+from rewriter.model import Amount, Fact, Heat, Ingredient, Part, Portion, Query, Recipe, Time
+from rewriter.reading import kinds, parts, portions, prose, questions
+from rewriter.reading.answers import Given
+from rewriter.reading.layout import Layout
+from rewriter.reading.lines import read_line, weigh
+from rewriter.reading.method import Clause, clauses_of
+from rewriter.reading.names import Name
+from rewriter.reading.roles import settle
+
+
+class Findings:
+    """Names and amounts of a text, sliced by place."""
+
+    def __init__(self, text: str, names: Sequence[Name], amounts: Sequence[Amount]) -> None:
+        self.text, self.names, self.amounts = text, names, amounts
+        self._name_starts = [name.start for name in names]
+        self._amount_starts = [amount.start for amount in amounts]
+        self.reader = prose.Reader(text, names)
+
+    def names_in(self, start: int, end: int) -> Sequence[Name]:
+        """The names that start in text[start:end]."""
+        return self.names[bisect_left(self._name_starts, start) : bisect_left(self._name_starts, end)]
+
+    def amounts_in(self, start: int, end: int) -> Sequence[Amount]:
+        """The amounts that start in text[start:end]."""
+        return self.amounts[bisect_left(self._amount_starts, start) : bisect_left(self._amount_starts, end)]
+
+
+@dataclass(slots=True)
+class Draft:
+    """A recipe while it is read."""
+
+    layout: Layout
+    ingredients: list[Ingredient]
+    groups: list[parts.Group]
+    clauses: list[Clause]
+    portions: list[Portion]
+    method: str
+
+
+def draft(layout: Layout, found: Findings) -> Draft:
+    """The ingredients of the list, then what the method measures beside them; each with its part."""
+    text = found.text
+    clauses = clauses_of(text, layout.method)
+    method = "\n".join(text[start:end] for start, end in layout.method)
+    ingredients = [
+        read_line(text, line.start, line.end, found.names_in(line.start, line.end), found.amounts_in(line.start, line.end))
+        for line in layout.listed
+    ]
+    groups = [parts.group_of(layout.listed, first, last, heading) for heading, first, last in layout.groups]
+    names = [name for start, end in layout.method for name in found.names_in(start, end)]
+    made = Draft(layout, parts.assign(ingredients, groups, clauses, names, text), groups, clauses, [], method)
+    _from_method(made, found)
+    made.portions += portions.shares(text, clauses, names, made.ingredients)
+    made.portions.sort(key=lambda portion: portion.start)
+    return made
+
+
+def _from_method(made: Draft, found: Findings) -> None:
+    """Amounts in the method: portions of what is listed, or ingredients that stand only there."""
+    text, listed = found.text, list(made.ingredients)
+    for clause in made.clauses:
+        amounts = found.amounts_in(clause.start, clause.end)
+        if not amounts:
+            continue
+        for one in prose.measured(text, clause.start, clause.end, amounts, found.names, found.reader):
+            part = clause.part_at(one.name_start)
+            name, key = _named(text, one)
+            if listed or one.the:
+                known = portions.listed_for(name, key, part, made.ingredients)
+                if known is not None:
+                    portion = portions.portion(text, one, known)
+                    if portion is not None:
+                        made.portions.append(portion)
+                    continue
+            if one.the or (listed and (key is None or one.amount.unit in ("each", ""))):
+                continue
+            _add(made, one, name, key, part, clause)
+
+
+def _named(text: str, one: prose.Measured) -> tuple[str, str | None]:
+    if one.egg_part in ("white", "yolk"):
+        return f"egg {one.egg_part}", f"egg-{one.egg_part}"
+    if one.egg_part == "juice" and one.name is not None:
+        return one.name.text, "lemon-juice"
+    if one.name is not None:
+        return one.name.text, one.name.key
+    return text[one.name_start : one.name_end].strip(), None
+
+
+def _add(made: Draft, one: prose.Measured, name: str, key: str | None, part: str, clause: Clause) -> None:
+    entry = pantry.entry(key) if key else None
+    role = entry.role if entry else "other"
+    if one.egg_part in ("zest", "rind", "peel", "grated rind"):
+        role = "other"
+    group = next((k for k, other in enumerate(made.groups) if other.part == part), None)
+    if group is None:
+        made.groups.append(parts.Group("", clause.start, clause.end, [], part, True))
+        group = len(made.groups) - 1
+    made.groups[group].members.append(len(made.ingredients))
+    made.groups[group].end = max(made.groups[group].end, clause.end)
+    grams, spread = weigh(key, (one.amount,))
+    start, end = min(one.amount.start, one.name_start), max(one.amount.end, one.name_end)
+    made.ingredients.append(
+        Ingredient(
+            start, end, name, role, part, (one.amount,), grams, entry is not None, key, group, spread, frozenset(), False,
+            one.name_start, one.name_end,
+        )
+    )  # fmt: skip
+
+
+def build(
+    layout: Layout,
+    found: Findings,
+    heats: Sequence[Heat],
+    times: Sequence[Time],
+    facts: Sequence[Fact],
+    given: Given,
+) -> Recipe:
+    """One recipe, read whole; ``given`` holds the person's answers."""
+    text = found.text
+    made = draft(layout, found)
+    ingredients = [given.ingredient(one) for one in made.ingredients]
+    batter = [one for one in ingredients if one.part == "batter"]
+    verdict = kinds.classify(layout.title, kinds.formula(batter), made.method)
+    told = given.get("kind", layout.start)
+    if told is not None and told in pantry.kinds():
+        verdict = kinds.Verdict(told, "you said so")
+    made_parts = _parts(layout.title, made, ingredients, verdict, given)
+    if verdict.kind in kinds.NEVER and not any(part.name == "batter" and part.kind not in kinds.NEVER for part in made_parts):
+        ingredients = [replace(one, part="dish") for one in ingredients]
+    ingredients = settle(ingredients, text)
+    heats = [given.heat(heat) for heat in heats]
+    asked: list[Query] = []
+    if not verdict.sure and verdict.kind not in kinds.NEVER:
+        asked.append(questions.kind_question(layout.title, made_parts[0] if made_parts else Part("batter", verdict.kind), layout.start))
+    asked += questions.ingredient_questions(ingredients, verdict.kind, text)
+    asked += questions.heat_questions(heats)
+    return Recipe(
+        layout.title, verdict.kind, tuple(ingredients), _portions(made, ingredients), tuple(heats), tuple(times), tuple(made_parts),
+        layout.start, layout.end, tuple(facts), tuple(query for query in asked if not given.get(*_split(query.id))), tuple(layout.method),
+    )  # fmt: skip
+
+
+def _split(query: str) -> tuple[str, int]:
+    what, _, at = query.partition("@")
+    return what, int(at)
+
+
+def _portions(made: Draft, ingredients: Sequence[Ingredient]) -> tuple[Portion, ...]:
+    """The portions, tied to the ingredients as they stand in the recipe."""
+    by_start = {one.start: one for one in ingredients}
+    return tuple(replace(portion, ingredient=by_start[portion.ingredient.start]) for portion in made.portions)
+
+
+def _parts(
+    title: str, made: Draft, ingredients: Sequence[Ingredient], verdict: kinds.Verdict, given: Given
+) -> list[Part]:
+    batters = [group for group in made.groups if group.part == "batter"]
+    out = []
+    for group in made.groups:
+        members = [ingredients[i] for i in group.members if ingredients[i].part == "batter"]
+        told = given.get("kind", group.start)
+        if told is not None and told in pantry.kinds():
+            kind, why, sure = told, "you said so", True
+        elif group.part != "batter":
+            kind, why, sure = "confection", "it goes on, in or beside the bake", True
+        elif len(batters) == 1 or verdict.kind not in kinds.NEVER:
+            kind, why, sure = verdict.kind, verdict.why, verdict.sure
+        else:
+            own = kinds.classify(title, kinds.formula(members), made.method, group.heading)
+            kind, why, sure = own.kind, own.why, own.sure
+        out.append(Part(group.part, kind, group.heading, group.start, group.end, why, sure))
+    return out

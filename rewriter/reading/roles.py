@@ -1,0 +1,47 @@
+"""Roles that depend on company: cream of tartar beside soda, chocolate melted or in pieces, cream cheese in a batter."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from rewriter import pantry
+from rewriter.model import Amount, Ingredient
+
+
+_WHIPPED = re.compile(r"\bwhip(?:ped|ping)?\b|\bstiff\s+peaks|\bsoft\s+peaks", re.IGNORECASE)
+
+
+def _fluid(amount: Amount) -> Amount:
+    """Ounces of a liquid in a recipe measured by cups are fluid ounces."""
+    return replace(amount, unit="floz") if amount.unit == "oz" and not amount.count else amount
+
+
+def settle(ingredients: Sequence[Ingredient], text: str) -> list[Ingredient]:
+    """The ingredients with the roles their part and their neighbours give them.
+
+    >>> settle([], "")
+    []
+    """
+    weighed = any(one.role == "flour" and one.amounts and one.amounts[0].unit in ("g", "kg", "oz", "lb") for one in ingredients)
+    whipped = bool(_WHIPPED.search(text))
+    soda = {one.group for one in ingredients if one.role == "leavener" and one.key and pantry.entry(one.key).leaven > 1}
+    out = []
+    for one in ingredients:
+        entry = pantry.entry(one.key) if one.key else None
+        if entry is None:
+            out.append(one)
+            continue
+        if entry.leavener_with_soda:
+            role = "leavener" if one.part == "batter" and one.group in soda else "other"
+        elif entry.role_outside and one.part != "batter" and one.role == entry.role:
+            role = entry.role_outside
+        else:
+            role = one.role
+        if whipped and one.part not in ("batter", "dish") and "cream" in (one.key or "") and role == "liquid" and (one.grams or 0) > 150:
+            role = "other"
+        if role == "liquid" and not weighed and any(amount.unit == "oz" and not amount.count for amount in one.amounts):
+            one = replace(one, amounts=tuple(_fluid(amount) for amount in one.amounts))
+        out.append(replace(one, role=role) if role != one.role else one)
+    return out
