@@ -24,7 +24,9 @@ _RAW_SAID, _RAW_DISH, _RAW_EGG, _COOKED = (re.compile(_RAW[name]) for name in ("
 _MADE_SAFE = re.compile(_RAW["safe"])
 _DISHES: list[str] = patterns("facts")["raw"]["dishes"]
 _WHITES = re.compile(patterns("facts")["whites"]["pattern"])
-_MICROWAVE, _MICROWAVED, _MICROWAVE_NOT = (re.compile(patterns("facts")["microwave"][k]) for k in ("pattern", "done", "unless"))
+_MICROWAVE, _MICROWAVED, _MICROWAVE_NOT = (
+    re.compile(patterns("facts")["microwave"][k]) for k in ("pattern", "done", "unless")
+)
 _RISE = re.compile(patterns("facts")["rise"]["words"])
 _WORDS = re.compile(r"[a-z]{3,}")
 _LONG = 360
@@ -100,7 +102,10 @@ def _whipped_whites(text: str, low: str) -> Fact | None:
         return None
     for match in _WHITES.finditer(low):
         near = low[max(0, match.start() - 160) : match.end() + 30]
-        white, cream = near.rfind("white"), max(near.rfind("heavy cream"), near.rfind("whipping cream"), near.rfind("whip the cream"))
+        white, cream = (
+            near.rfind("white"),
+            max(near.rfind("heavy cream"), near.rfind("whipping cream"), near.rfind("whip the cream")),
+        )
         if white > cream:
             return _fact("whipped-whites", text, match)
     return None

@@ -118,7 +118,12 @@ def not_amount_spans(
     _leads(low, found)
     _inches(low, found)
     found += [match.span(1) for match in _STEP.finditer(low)]
-    for keys, pattern in ((("$", "£", "€"), _PRICE), (("http", "www."), _URL), ((":", "/", "-"), _CLOCK), (("-", "(", "."), _PHONE)):
+    for keys, pattern in (
+        (("$", "£", "€"), _PRICE),
+        (("http", "www."), _URL),
+        ((":", "/", "-"), _CLOCK),
+        (("-", "(", "."), _PHONE),
+    ):
         if any(key in low for key in keys):
             found += [match.span() for match in pattern.finditer(low)]
     return _merged(found)
