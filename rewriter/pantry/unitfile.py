@@ -13,7 +13,7 @@ _DIMENSIONS = {"[volume]": "volume", "[mass]": "mass"}
 
 
 def read_units(path: Path) -> dict[str, tuple[Fraction, str]]:
-    """Each unit by its short name: its exact size in mL, g or pieces, and its dimension.
+    """Each unit by its short name, blanks for underlines: its exact size in mL, g or pieces, and its dimension.
 
     Dimension is "volume", "mass" or "count". Raises pint's own errors where the file cannot be read.
     """
@@ -25,5 +25,5 @@ def read_units(path: Path) -> dict[str, tuple[Fraction, str]]:
             continue
         quantity = registry.Quantity(Fraction(1), match[1]).to_base_units()
         dimension = _DIMENSIONS.get(str(quantity.dimensionality), "count")
-        found[match[2] or match[1]] = (Fraction(quantity.magnitude), dimension)
+        found[(match[2] or match[1]).replace("_", " ")] = (Fraction(quantity.magnitude), dimension)
     return found

@@ -1,8 +1,8 @@
 """Kitchen units: exact factors, dimensions and conversion, from the unit definition file.
 
 A unit is named as everywhere in the program: cup, tbsp, tsp, ml, l, g, kg, oz, lb, floz, pint, quart, gill, gal,
-stick, pinch, dash, packet, can, clove, slice, each, and the household names (teacup, coffeecup, wineglass,
-saltspoon, dessertspoon, tumbler, egg_size, walnut_size ...). A system is us, metric, imperial, aus or label.
+stick, pinch, dash, packet, can, clove, slice, each, and the household names (teacup, coffee cup, wineglass,
+saltspoon, dessertspoon, tumbler, size of an egg, size of a walnut ...). A system is us, metric, imperial, aus or label.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ def _units() -> dict[str, tuple[Fraction, str]]:
 @cache
 def _look_up(unit: str, system: str) -> tuple[Fraction, str]:
     known = _units()
-    found = known.get(f"{system}_{unit}") or known.get(unit)
+    found = known.get(f"{system} {unit}") or known.get(unit)
     if found is None:
         raise UnitError(f"unknown unit: {unit!r}")
     return found
@@ -39,7 +39,7 @@ def known_units() -> frozenset[str]:
     >>> {"cup", "g", "saltspoon"} <= known_units()
     True
     """
-    return frozenset(name for name in _units() if name.partition("_")[0] not in SYSTEMS)
+    return frozenset(name for name in _units() if name.partition(" ")[0] not in SYSTEMS)
 
 
 def factor(unit: str, system: str = "us") -> Fraction:
