@@ -14,7 +14,7 @@ import re
 from functools import lru_cache
 
 from rewriter.model import Fact
-from rewriter.reading.clauses import patterns
+from rewriter.reading.clauses import patterns, windows
 
 _ROW = patterns("facts")["altitude"]
 _NEAR: tuple[str, ...] = tuple(_ROW["near"])
@@ -48,8 +48,9 @@ def _sentence(low: str, start: int, end: int) -> tuple[int, int]:
 
 
 def _version(text: str, low: str) -> Fact | None:
+    near = windows(low, _NEAR, 110, 90)
     for pattern in _versions():
-        for match in pattern.finditer(low):
+        for match in (m for start, end in near for m in pattern.finditer(low, start, end)):
             left, right = _sentence(low, match.start() + (match[0][:1] == "\n"), match.end())
             if _pattern("version_unless").search(low, left, right):
                 continue
@@ -83,7 +84,8 @@ def _headed(low: str, end: int) -> int:
 def _notes(text: str, low: str, version: Fact | None) -> list[Fact]:
     notes: list[Fact] = []
     reached = 0
-    for match in _pattern("note").finditer(low):
+    near = windows(low, _NEAR, 40, 60)
+    for match in (m for start, end in near for m in _pattern("note").finditer(low, start, end)):
         if match.start() < reached:
             continue
         left, right = _sentence(low, match.start(), match.end())

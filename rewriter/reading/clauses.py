@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -69,6 +69,29 @@ def clause(text: str, start: int, end: int, back: int = 130, ahead: int = 90) ->
         if _ends(text, match):
             return left, match.start()
     return left, right
+
+
+def windows(low: str, keys: Iterable[str], back: int, ahead: int) -> list[tuple[int, int]]:
+    """The stretches around every key word, from ``back`` before its start to ``ahead`` after it, joined where they meet.
+
+    >>> windows("a pan, then a very long way to a tin", ["pan", "tin"], 2, 5)
+    [(0, 7), (31, 36)]
+    """
+    hits = []
+    for key in keys:
+        at = low.find(key)
+        while at >= 0:
+            hits.append(at)
+            at = low.find(key, at + len(key))
+    hits.sort()
+    found: list[tuple[int, int]] = []
+    for at in hits:
+        start, end = max(0, at - back), min(len(low), at + ahead)
+        if found and start <= found[-1][1]:
+            found[-1] = (found[-1][0], end)
+        else:
+            found.append((start, end))
+    return found
 
 
 def words(low: str, start: int, end: int) -> list[str]:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from rewriter.pantry.oven import gas_mark, to_gas_mark
+from rewriter.reading.clauses import windows
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,6 +65,7 @@ _GAS = re.compile(
 )
 _QUARTERS = {"¼": "1/4", "½": "1/2", "¾": "3/4"}
 
+_SPELLED = ("hundred", "fifty", "twenty-five", "seventy-five")
 _TENS = {
     "twenty": 20,
     "thirty": 30,
@@ -198,7 +200,8 @@ def _numbers(text: str, low: str) -> list[Figure]:
 
 def _gas_marks(low: str) -> list[Figure]:
     found = []
-    for match in _GAS.finditer(low):
+    near = windows(low, ("gas", "regulo", "mark"), 2, 30)
+    for match in (m for start, end in near for m in _GAS.finditer(low, start, end)):
         high = gas(match["b"]) if match["b"] else None
         found.append(Figure(match.start(), match.end(), gas(match["a"]), high, "gas", "gas"))
     return found
@@ -207,7 +210,8 @@ def _gas_marks(low: str) -> list[Figure]:
 def _spelled(low: str) -> list[Figure]:
     """Degrees in words: "three hundred and fifty degrees", "four twenty-five"."""
     found = []
-    for match in _HUNDRED.finditer(low):
+    near = windows(low, _SPELLED, 24, 60)
+    for match in (m for start, end in near for m in _HUNDRED.finditer(low, start, end)):
         rest = re.split(r"[ -]", match["r"] or match["q"] or "")
         value = 100 * _ONES[match["h"]] + sum(_TENS.get(w, 0) or _ONES.get(w, 0) for w in rest)
         scale = "F" if match["f"] else "C" if match["c"] else ""
@@ -221,6 +225,6 @@ def scan(text: str, low: str) -> list[Figure]:
     found = _numbers(text, low)
     if "gas" in low or "regulo" in low or "mark" in low:
         found += _gas_marks(low)
-    if "hundred" in low or "fifty" in low or "twenty-five" in low or "seventy-five" in low:
+    if any(word in low for word in _SPELLED):
         found += _spelled(low)
     return sorted(found, key=lambda figure: figure.start)

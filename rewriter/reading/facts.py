@@ -13,7 +13,7 @@ from functools import lru_cache
 
 from rewriter.model import Fact, Time
 from rewriter.reading import altitude, jars
-from rewriter.reading.clauses import clause, patterns, plain
+from rewriter.reading.clauses import clause, patterns, plain, windows
 from rewriter.reading.not_amounts import not_amount_spans
 from rewriter.reading.times import find_times
 
@@ -66,13 +66,15 @@ def _rules() -> tuple[_Rule, ...]:
 
 def _first(text: str, low: str, rule: _Rule) -> Fact | None:
     """The first place that tells the fact and whose clause does not undo it."""
-    for pattern in rule.patterns:
-        for match in pattern.finditer(low):
-            if rule.unless:
-                left, right = clause(text, match.start(), match.end(), ahead=60)
-                if rule.unless.search(low, left, right):
-                    continue
-            return Fact(rule.kind, match.start(), match.end(), text[match.start() : match.end()], rule.value)
+    near = windows(low, rule.near, 75, 130)
+    for pattern in rule.patterns if near else ():
+        for start, end in near:
+            for match in pattern.finditer(low, start, end):
+                if rule.unless:
+                    left, right = clause(text, match.start(), match.end(), ahead=60)
+                    if rule.unless.search(low, left, right):
+                        continue
+                return Fact(rule.kind, match.start(), match.end(), text[match.start() : match.end()], rule.value)
     return None
 
 
@@ -100,7 +102,8 @@ def _raw_egg(text: str, low: str) -> Fact | None:
 def _whipped_whites(text: str, low: str) -> Fact | None:
     if "white" not in low:
         return None
-    for match in _WHITES.finditer(low):
+    near_words = windows(low, patterns("facts")["whites"]["near"], 40, 90)
+    for match in (m for start, end in near_words for m in _WHITES.finditer(low, start, end)):
         near = low[max(0, match.start() - 160) : match.end() + 30]
         white, cream = (
             near.rfind("white"),
@@ -112,7 +115,8 @@ def _whipped_whites(text: str, low: str) -> Fact | None:
 
 
 def _microwaved(text: str, low: str) -> Fact | None:
-    for match in _MICROWAVE.finditer(low):
+    near = windows(low, ("microwave", "mug "), 2, 150)
+    for match in (m for start, end in near for m in _MICROWAVE.finditer(low, start, end)):
         left, right = clause(text, match.start(), match.end(), ahead=40)
         if match[0].startswith(("mug", "microwave cake")) or (
             _MICROWAVED.search(low, left, right) and not _MICROWAVE_NOT.search(low, left, right)
@@ -150,7 +154,6 @@ def find_facts(text: str, start: int = 0, end: int | None = None, times: Sequenc
         fact
         for rule in _rules()
         if not (rule.stems and rule.stems.isdisjoint(stems))
-        and any(word in low for word in rule.near)
         and (fact := _first(piece, low, rule))
     ]
     found += jars.find(piece, low) + altitude.find(piece, low)

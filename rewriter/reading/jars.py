@@ -13,7 +13,7 @@ import re
 from functools import lru_cache
 
 from rewriter.model import Fact
-from rewriter.reading.clauses import clause, patterns
+from rewriter.reading.clauses import clause, patterns, windows
 
 _ROW = patterns("facts")["canning"]
 _NEAR: tuple[str, ...] = tuple(_ROW["near"])
@@ -31,8 +31,9 @@ def _pattern(name: str) -> re.Pattern[str]:
 
 def _canning(text: str, low: str) -> Fact | None:
     patterns_ = _strong() + ((_pattern("jarred"),) if "jar" in low else ())
+    near = windows(low, _NEAR, 110, 110)
     for pattern in patterns_:
-        for match in pattern.finditer(low):
+        for match in (m for start, end in near for m in pattern.finditer(low, start, end)):
             left, right = clause(text, match.start(), match.end())
             if not _pattern("unless").search(low, left, right):
                 return Fact("canning", match.start(), match.end(), text[match.start() : match.end()])

@@ -124,6 +124,7 @@ def _segments(text: str, start: int, end: int) -> list[tuple[int, int]]:
     return out
 
 
+_EITHER = re.compile(r"\s*(?:or|/)\s*", re.IGNORECASE)
 _ASIDE = re.compile(r"\b(?:for|in|with|from|to|such|like|if|about|see|plus|as|that|which|at|until)\b", re.IGNORECASE)
 
 
@@ -146,10 +147,14 @@ def head_name(text: str, start: int, end: int, names: Sequence[Name]) -> tuple[N
     In a phrase the last name is the head ("egg noodles"), unless "and" joins two ("salt and pepper").
     """
     segments = _phrases(text, start, end)
-    for first, last in segments:
+    for k, (first, last) in enumerate(segments):
         inside = [name for name in names if first <= name.start and name.end <= last]
         if not inside:
             continue
+        if k + 1 < len(segments) and _EITHER.fullmatch(text[last : segments[k + 1][0]]) and len(text[first:last].split()) <= 2:
+            shared = [name for name in names if segments[k + 1][0] <= name.start and name.end <= segments[k + 1][1]]
+            if shared and pantry.entry(inside[0].key).role == "other" and pantry.entry(shared[-1].key).role != "other":
+                return shared[-1], first, segments[k + 1][1]
         head = inside[0]
         for name in inside[1:]:
             between = text[head.end : name.start]

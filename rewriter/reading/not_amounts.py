@@ -11,7 +11,7 @@ import re
 from collections.abc import Sequence
 
 from rewriter.model import Heat, Time
-from rewriter.reading.clauses import patterns, plain
+from rewriter.reading.clauses import patterns, plain, windows
 from rewriter.reading.heats import find_heats
 from rewriter.reading.times import find_times
 
@@ -34,7 +34,6 @@ _PHONE = re.compile(r"\d{3}\)?[-. ]\d{3}[-. ]\d{4}(?!\d)")
 _URL = re.compile(r"https?://\S+|www\.\S+")
 _CLOCK = re.compile(r"\d(?:\d?:\d\d\b|\d?/\d{1,2}/\d{2,4}\b|\d{3}-\d\d-\d\d\b)")
 _PRICE = re.compile(r"[$£€][ ]?\d+(?:[,.]\d+)*")
-_PANEL_NEAR = re.compile(r"calorie|kcal|protein|carbohydrate|cholesterol|sodium|nutrition")
 _YIELDS = ("make", "serve", "yield", "serving", "feeds", "portion", "cuts into", "enough for")
 _WORDS, _MONTHS = frozenset(_ROWS["before"]["words"]), frozenset(_ROWS["before"]["months"])
 _DATE = re.compile(r"(?:st|nd|rd|th)?(?:,? (?:19|20)\d\d)?\b")
@@ -43,7 +42,8 @@ _NUTRIENTS = ("calorie", "kcal", "protein", "carb", "sodium", "cholesterol", "nu
 
 def _inches(low: str, found: list[tuple[int, int]]) -> None:
     if "-inch" in low or " inch" in low:
-        found += [match.span() for match in _WORD_INCH.finditer(low)]
+        near = windows(low, (" inch", "-inch"), 48, 8)
+        found += [match.span() for start, end in near for match in _WORD_INCH.finditer(low, start, end)]
 
 
 def _lone(low: str, start: int, end: int) -> int:
@@ -91,15 +91,13 @@ def _numbers(low: str, found: list[tuple[int, int]]) -> None:
 
 def _leads(low: str, found: list[tuple[int, int]]) -> None:
     """Numbers told by the word before them."""
-    if any(key in low for key in _YIELDS):
-        found += [m.span() for m in _LEAD["yield"].finditer(low) if not m.start() or not low[m.start() - 1].isalpha()]
-    if any(word in low for word in _NUTRIENTS):
-        lines = [match.span() for match in _LEAD["nutrition"].finditer(low)]
-        found += lines
-        anchors = [match.start() for match in _PANEL_NEAR.finditer(low)]
-        for match in _LEAD["panel"].finditer(low):
-            if any(abs(at - match.start()) < 160 for at in anchors):
+    for start, end in windows(low, _YIELDS, 8, 110):
+        for match in _LEAD["yield"].finditer(low, start, end):
+            if not match.start() or not low[match.start() - 1].isalpha():
                 found.append(match.span())
+    near = windows(low, _NUTRIENTS, 160, 160)
+    for start, end in near:
+        found += [match.span() for name in ("nutrition", "panel") for match in _LEAD[name].finditer(low, start, end)]
 
 
 def not_amount_spans(
@@ -124,8 +122,8 @@ def not_amount_spans(
         ((":", "/", "-"), _CLOCK),
         (("-", "(", "."), _PHONE),
     ):
-        if any(key in low for key in keys):
-            found += [match.span() for match in pattern.finditer(low)]
+        near = windows(low, keys, 12, 30) if any(key in low for key in keys) else []
+        found += [match.span() for start, end in near for match in pattern.finditer(low, start, end)]
     return _merged(found)
 
 

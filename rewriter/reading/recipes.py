@@ -139,7 +139,8 @@ def build(
     if verdict.kind in kinds.NEVER and not any(part.name == "batter" and part.kind not in kinds.NEVER for part in made_parts):
         ingredients = [replace(one, part="dish") for one in ingredients]
     ingredients = settle(ingredients, text)
-    heats = [given.heat(heat) for heat in heats]
+    main = _main(made, ingredients)
+    heats = [given.heat(replace(heat, group=_group_at(made, heat.start, main))) for heat in heats]
     asked: list[Query] = []
     if not verdict.sure and verdict.kind not in kinds.NEVER:
         asked.append(questions.kind_question(layout.title, made_parts[0] if made_parts else Part("batter", verdict.kind), layout.start))
@@ -149,6 +150,25 @@ def build(
         layout.title, verdict.kind, tuple(ingredients), _portions(made, ingredients), tuple(heats), tuple(times), tuple(made_parts),
         layout.start, layout.end, tuple(facts), tuple(query for query in asked if not given.get(*_split(query.id))), tuple(layout.method),
     )  # fmt: skip
+
+
+def _main(made: Draft, ingredients: Sequence[Ingredient]) -> int:
+    """The index of the main part: the batter with the most flour, else the heaviest."""
+
+    def weight(k: int) -> tuple[bool, float, float]:
+        members = [ingredients[i] for i in made.groups[k].members]
+        flour = sum(one.grams or 0.0 for one in members if one.role in ("flour", "self-rising"))
+        return made.groups[k].part == "batter", flour, sum(one.grams or 0.0 for one in members)
+
+    return max(range(len(made.groups)), key=weight, default=0)
+
+
+def _group_at(made: Draft, at: int, main: int) -> int:
+    """The part a heat belongs to: the one the method works on there, where it is headed; else the main part."""
+    clause = next((clause for clause in made.clauses if clause.start <= at < clause.end), None)
+    if clause is None or clause.part in ("batter", "topping", "frosting") or not clause.heading:
+        return main
+    return next((k for k, group in enumerate(made.groups) if group.part == clause.part), main)
 
 
 def _split(query: str) -> tuple[str, int]:

@@ -10,7 +10,12 @@ from rewriter import pantry
 from rewriter.model import Amount, Ingredient
 
 
-_WHIPPED = re.compile(r"\bwhip(?:ped|ping)?\b|\bstiff\s+peaks|\bsoft\s+peaks", re.IGNORECASE)
+_CREAM_NAMES = re.compile(r"\b(?:whipping|whipped)\s+cream(?:\s+cheese)?\b", re.IGNORECASE)
+_WHIPPED = re.compile(
+    r"\b(?:whip|whisk|beat)(?:ped|ping|en)?\b[^.]{0,90}\bcream\b(?!\s+cheese)[^.]{0,90}|\bcream\b(?!\s+cheese)[^.]{0,140}(?:\bwhip|\bpeaks)|"
+    r"\b(?:stiff|soft|medium)\s+peaks",
+    re.IGNORECASE,
+)
 
 
 def _fluid(amount: Amount) -> Amount:
@@ -25,7 +30,7 @@ def settle(ingredients: Sequence[Ingredient], text: str) -> list[Ingredient]:
     []
     """
     weighed = any(one.role == "flour" and one.amounts and one.amounts[0].unit in ("g", "kg", "oz", "lb") for one in ingredients)
-    whipped = bool(_WHIPPED.search(text))
+    whipped = bool(_WHIPPED.search(_CREAM_NAMES.sub("cream", text)))
     soda = {one.group for one in ingredients if one.role == "leavener" and one.key and pantry.entry(one.key).leaven > 1}
     out = []
     for one in ingredients:
@@ -39,7 +44,7 @@ def settle(ingredients: Sequence[Ingredient], text: str) -> list[Ingredient]:
             role = entry.role_outside
         else:
             role = one.role
-        if whipped and one.part not in ("batter", "dish") and "cream" in (one.key or "") and role == "liquid" and (one.grams or 0) > 150:
+        if whipped and one.part == "frosting" and "cream" in (one.key or "") and role == "liquid" and (one.grams or 0) > 150:
             role = "other"
         if role == "liquid" and not weighed and any(amount.unit == "oz" and not amount.count for amount in one.amounts):
             one = replace(one, amounts=tuple(_fluid(amount) for amount in one.amounts))
