@@ -35,21 +35,15 @@ def plan(
     """
     check_strength(strength)
     load(guide)
-    home = _written_for(recipe, written_for, answers)
-    here = kitchen(guide, strength, air, home)
+    told = next((a.value for a in answers if a.query == f"written-for@{recipe.start}"), None)
+    here = kitchen(guide, strength, air, airs.of(told) if told else written_for)
     if here.quiet:
         return Plan(guide=guide, strength=strength)
-    stand = standing(recipe, here)
+    stand = standing(recipe, here, bool(told))
     if stand is not None:
         return _gather(recipe, stand, here, answers)
     case = Case(recipe, here, tuple(batches(recipe)))
     return _gather(recipe, list(_findings(case)), here, answers)
-
-
-def _written_for(recipe: Recipe, written_for: Air, answers: Sequence[Answer]) -> Air:
-    """The air the recipe is meant for: an answer says so, else the argument."""
-    told = next((a.value for a in answers if a.query == f"written-for@{recipe.start}"), None)
-    return airs.of(told) if told else written_for
 
 
 def _findings(case: Case) -> Iterator[Finding]:

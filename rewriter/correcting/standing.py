@@ -15,12 +15,15 @@ LOW = "Below 3,000 ft bake it as written; if it rises high and falls, take a lit
 USDA = "USDA Complete Guide to Home Canning"
 
 
-def standing(recipe: Recipe, here: Kitchen) -> list[Finding] | None:
-    """Why the whole recipe stays as it is, or None where it may be corrected."""
+def standing(recipe: Recipe, here: Kitchen, told: bool = False) -> list[Finding] | None:
+    """Why the whole recipe stays as it is, or None where it may be corrected.
+
+    told: the person has said what elevation it was written for.
+    """
     facts = {fact.kind: fact for fact in reversed(recipe.facts)}
     if "canning" in facts:
         return [_at(facts["canning"], "caution", CANNING, USDA)]
-    if "altitude-version" in facts and here.there.elevation_ft < here.guide.start_ft:
+    if "altitude-version" in facts and not told and here.there.elevation_ft < here.guide.start_ft:
         return _adjusted(recipe, facts["altitude-version"])
     if "machine" in facts:
         return [_at(facts["machine"], "kept", MACHINE)]

@@ -49,10 +49,7 @@ def _ingredient(said: Line, at: int) -> Ingredient:
     for text in said.measures:
         amounts.append(_amount(text, here, said.amount_sure, said.system))
         here += len(text) + 1
-    try:
-        role = said.role or pantry.entry(said.key).role_in(said.part)
-    except KeyError:
-        role = "other"
+    role = said.role or pantry.entry(said.key).role_in(said.part)
     return Ingredient(
         at, here + len(said.key), said.key, role, said.part, tuple(amounts), None, said.sure, said.key,
         said.group, flags=said.flags, name_start=here, name_end=here + len(said.key),

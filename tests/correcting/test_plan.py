@@ -1,0 +1,147 @@
+"""What stands as it is, questions and answers, the steps held back, and the notes of the block."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+
+from rewriter.correcting import GUIDES, NoSuchGuide, plan
+from rewriter.model import Answer, Fact, Plan, Query
+from tests.correcting.bakes import LAYER_CAKE, SEA, bake, corrected, edits_of, exact, heat, line, up
+
+CAKE = bake("shortened-cake", *LAYER_CAKE, heats=[heat(350)])
+
+
+@pytest.mark.parametrize("guide", GUIDES)
+@pytest.mark.parametrize("feet", [-1000, 0, 1500, 2499])
+def test_low_kitchens_hear_nothing(guide: str, feet: int) -> None:
+    assert corrected(CAKE, feet, guide) == Plan(guide=guide)
+
+
+def test_from_2500_ft_a_note() -> None:
+    made = corrected(CAKE, 2500)
+    assert made.edits == ()
+    assert [n.kind for n in made.notes] == ["start"]
+
+
+@pytest.mark.parametrize(("feet", "first"), [(3000, True), (3500, True), (3501, False), (6500, False)])
+def test_up_to_3500_ft_as_written_first(feet: int, first: bool) -> None:
+    texts = [n.text for n in corrected(CAKE, feet).notes if n.kind == "start"]
+    assert any("as written first" in text for text in texts) is first
+    assert any("one thing at a time" in text for text in texts)
+
+
+def test_a_canning_card_is_never_touched() -> None:
+    card = replace(
+        CAKE, facts=(Fact("canning", 900, 910, "seal jars"),), heats=(heat(240, place="syrup"), heat(350, 5100))
+    )
+    for guide in GUIDES:
+        made = corrected(card, 8200, guide)
+        assert made.edits == made.later == made.queries == ()
+        assert [n.kind for n in made.notes] == ["caution"]
+        assert "extension" in made.notes[0].text
+
+
+def test_a_bread_machine_times_itself() -> None:
+    made = corrected(replace(CAKE, facts=(Fact("machine", 900, 910, "bread machine"),)), 8200)
+    assert made.edits == ()
+    assert [n.kind for n in made.notes] == ["kept"]
+
+
+def test_already_adjusted_asks_and_an_answer_corrects_the_difference() -> None:
+    card = replace(CAKE, facts=(Fact("altitude-version", 900, 930, "our 7,000 ft version", "7000 ft"),))
+    asked = corrected(card, 9000)
+    assert asked.edits == ()
+    assert [(q.id, q.choices) for q in asked.queries] == [("written-for@0", ("7000 ft", "sea level"))]
+    told = corrected(card, 9000, answers=(Answer("written-for@0", "7000 ft"),))
+    assert told.edits == corrected(CAKE, 9000, written_for=7000).edits != ()
+    sea = corrected(card, 9000, answers=(Answer("written-for@0", "sea level"),))
+    assert sea.edits == corrected(CAKE, 9000).edits
+
+
+def test_the_recipes_own_advice_comes_first() -> None:
+    made = corrected(replace(CAKE, facts=(Fact("altitude-note", 900, 930, "high altitude: add 2 Tbsp flour"),)), 8000)
+    assert made.notes[0].kind == "advice"
+    assert "add 2 Tbsp flour" in made.notes[0].text
+    assert made.edits == corrected(CAKE, 8000).edits
+
+
+def test_a_skipped_amount_is_left_alone() -> None:
+    start = CAKE.ingredients[2].amounts[0].start
+    made = corrected(CAKE, 8000, answers=(Answer(f"skip@{start}", "yes"),))
+    assert exact(made, "granulated-sugar") is None
+    assert exact(made, "milk") is not None
+
+
+def test_a_question_already_asked_is_not_asked_again() -> None:
+    unsure = bake("cookie", line("all-purpose-flour", "1 cup"), line("baking-powder", "2 tsp", sure=False))
+    (asked,) = corrected(unsure, 8000).queries
+    assert corrected(replace(unsure, queries=(asked,)), 8000).queries == ()
+    assert isinstance(asked, Query)
+
+
+@pytest.mark.parametrize(
+    ("feet", "flour"), [(3000, Fraction(1)), (4500, Fraction(2)), (6000, Fraction(3)), (10_000, Fraction(17, 3))]
+)
+def test_flour_and_egg_are_held_back(feet: int, flour: Fraction) -> None:
+    """Common practice, no source: 1 Tbsp at 3,000 ft, another each 1,500 ft; one egg more in a cake."""
+    later = {e.rule: e for e in corrected(CAKE, feet).later}
+    assert later["flour-next"].exact == Fraction(5, 2) + flour / 16
+    assert later["egg-next"].exact == 5
+    assert {e.step for e in later.values()} == {"next"}
+    assert not [e for e in corrected(CAKE, feet).edits if e.rule in ("flour-next", "egg-next")]
+
+
+def test_the_held_back_steps_go_with_the_batch() -> None:
+    half = bake("shortened-cake", line("all-purpose-flour", "5/4 cup"), line("egg", "2 each"))
+    later = {e.rule: e.exact for e in corrected(half, 6000).later}
+    assert later == {"flour-next": Fraction(5, 4) + Fraction(3, 32), "egg-next": Fraction(5, 2)}
+
+
+@pytest.mark.parametrize(("key", "salt"), [("self-rising-flour", True), ("self-raising-flour", False)])
+def test_self_rising_flour_is_offered_a_substitution(key: str, salt: bool) -> None:
+    """1 cup carries about 1 1/2 tsp baking powder, and in America salt (common kitchen equivalent)."""
+    made = corrected(bake("shortened-cake", line(key, "2 cup"), line("milk", "1 cup")), 6500)
+    offers = {e.addition: (e.exact, e.unit, e.direction) for e in made.edits if e.step == "offer"}
+    assert offers["plain flour"] == (2, "cup", "note")
+    assert offers["baking powder"] == (Fraction(3, 2), "tsp", "note")
+    assert ("salt" in offers) is salt
+    assert edits_of(made, key) == []
+
+
+def test_written_for_higher_ground_gives_back() -> None:
+    made = corrected(CAKE, 0, written_for=6000)
+    assert exact(made, "baking-powder") == 6
+    assert exact(made, "granulated-sugar") == 2 * Fraction(16, 15)
+    assert [e.direction for e in made.edits] == ["up", "up", "down", "down"]
+
+
+def test_held_above_the_last_point_and_said_so() -> None:
+    assert corrected(CAKE, 10_000).edits == corrected(CAKE, 12_000).edits
+    assert any("ends at 10,000 ft" in n.text for n in corrected(CAKE, 12_000).notes)
+    assert any("ends at 7,000 ft" in n.text for n in corrected(CAKE, 8000, "extension").notes)
+
+
+@pytest.mark.parametrize(
+    ("facts", "word"), [(["raw-egg"], "Raw"), (["sealed-jar-cake"], "sealed"), (["hot-syrup"], "syrup")]
+)
+def test_cautions(facts: list[str], word: str) -> None:
+    made = corrected(bake("shortened-cake", *LAYER_CAKE, facts=facts), 6500)
+    assert any(word in n.text for n in made.notes if n.kind == "caution")
+
+
+def test_unknown_guides_and_strengths_say_what_there_is() -> None:
+    with pytest.raises(NoSuchGuide, match="practice"):
+        plan(CAKE, SEA, SEA, "folklore")
+    with pytest.raises(NoSuchGuide, match="gentle"):
+        plan(CAKE, up(6500), SEA, strength="bold")  # type: ignore[arg-type]
+
+
+def test_every_edit_has_its_reason_and_source() -> None:
+    for guide in GUIDES:
+        for edit in corrected(CAKE, 8200, guide).edits:
+            assert edit.why
+            assert edit.source
+            assert edit.exact is not None
