@@ -17,6 +17,7 @@ from dataclasses import dataclass
 from hashlib import sha256
 from itertools import accumulate
 
+from rewriter.writing.carry import held, opened
 from rewriter.writing.lines import convert, kind, line_end
 
 FIRST = "=== Altitude notes: "
@@ -152,7 +153,7 @@ def _peel(text: str) -> tuple[str | None, _Found | None]:
     if found is not None and found.proved and found.untouched:
         return found.original, found
     if found is None:
-        return None, None
+        return (opened(text) if "<!-- end of the altitude notes" in text else None), None
     record = _RECORD_LINE.search(text, found.start)
     ends = record["ends"] if record else "mixed"
     if ends != "mixed" and kind(text) != ends:
@@ -186,6 +187,10 @@ def strip_report(annotated: str) -> StripReport:
     found = _find(annotated)
     if found is not None:
         return _doubtful(annotated, found)
+    page = held(annotated)
+    if page is not None:
+        message = "The page was edited, so nothing was taken out; it carries the pasted text whole."
+        return StripReport(annotated, False, message, page[0])
     start = annotated.rfind(FIRST)
     if start < 0 or (start and annotated[start - 1] not in "\r\n"):
         return StripReport(annotated, True, "No altitude notes here: nothing to take out.")
