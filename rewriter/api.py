@@ -188,7 +188,10 @@ def original(text: str, answers: Iterable[Answer] = ()) -> tuple[str, list[Recip
     told = next((answer.value for answer in answers if answer.query == "edited@0"), None)
     if edited and told in EDITED:
         source, edited = (report.best or source) if told == EDITED[0] else source, []
-    recipes = [one for one in reading.read(source, answers) if one.ingredients or one.heats]
+    try:
+        recipes = [one for one in reading.read(source, answers) if one.ingredients or one.heats]
+    except reading.AnswerError as error:
+        raise Unusable(str(error), "answer with one of the choices of its question") from None
     if not recipes:
         raise Unusable("no recipe is found in this", paste.WHOLE)
     return source, recipes, edited

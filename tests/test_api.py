@@ -167,6 +167,20 @@ def test_importing_loads_no_room() -> None:
     assert shown.stdout.split() == ["rewriter"]
 
 
+def test_spacy_finds_the_components_by_name() -> None:
+    """They are registered as entry points of the installed package: nothing here imports rewriter."""
+    code = """
+import spacy
+nlp = spacy.blank("en", config={"nlp": {"tokenizer": {"@tokenizers": "rewriter.RecipeTokenizer.v1"}}})
+for name in ("recipe_names", "recipe_amounts", "recipe_layout", "recipe_heats", "recipe_builder"):
+    nlp.add_pipe(name)
+doc = nlp("Bars\\n\\n2 cups flour\\n1 cup sugar\\n\\nMix. Bake at 350 F for 20 minutes.")
+print(*(recipe.kind for recipe in doc.user_data["recipes"]))
+"""
+    shown = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert shown.stdout.split() == ["cookie"]
+
+
 def test_an_unknown_name_is_an_attribute_error() -> None:
     with pytest.raises(AttributeError, match="nonsense"):
         _ = rewriter.nonsense

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import io
 import json
 import subprocess
 import sys
+from dataclasses import dataclass
 from pathlib import Path
 
 import click
@@ -14,12 +16,35 @@ from rewriter import cli
 
 EXAMPLES = Path(__file__).parent.parent / "examples"
 CAKE = (EXAMPLES / "ninebark-butter-cake.txt").read_bytes()
-ASKS = b"Bars\n\n2 cups flour\n1 cup sugar\n1 egg\n1 milk\n\nMix. Bake at 350 for 20 minutes.\n"
+ASKS = b"Bars, our 7,000 ft version\n\n2 cups flour\n1 cup sugar\n1 egg\n\nMix. Bake at 350 F for 20 minutes.\n"
 
 
-def run(*arguments: str, stdin: bytes = b"") -> subprocess.CompletedProcess[bytes]:
-    """Run the program as a person does, with bytes on both sides."""
-    return subprocess.run([sys.executable, "-m", "rewriter", *arguments], input=stdin, capture_output=True, check=False)
+@dataclass(frozen=True)
+class Done:
+    """What a run left behind."""
+
+    returncode: int
+    stdout: bytes
+    stderr: bytes
+
+
+def run(*arguments: str, stdin: bytes = b"") -> Done:
+    """Run the program with bytes on both sides, in this process."""
+    streams = [io.TextIOWrapper(io.BytesIO(data), encoding="utf-8") for data in (stdin, b"", b"")]
+    before = sys.stdin, sys.stdout, sys.stderr
+    sys.stdin, sys.stdout, sys.stderr = streams
+    try:
+        status = cli.main(arguments)
+    finally:
+        sys.stdin, sys.stdout, sys.stderr = before
+    out, err = (stream.detach().getvalue() for stream in streams[1:] if not stream.flush())  # type: ignore[attr-defined]
+    return Done(status, out, err)
+
+
+def really_run(*arguments: str, stdin: bytes = b"") -> Done:
+    """Run the program as a person does, in a process of its own."""
+    done = subprocess.run([sys.executable, "-m", "rewriter", *arguments], input=stdin, capture_output=True, check=False)
+    return Done(done.returncode, done.stdout, done.stderr)
 
 
 def test_every_command_of_the_table_loads() -> None:
@@ -119,6 +144,12 @@ def test_edited_annotations_stay_and_it_is_said() -> None:
     )
 
 
+def test_a_process_of_its_own_does_the_same() -> None:
+    data = CAKE.replace(b"\n", b"\r\n")
+    for arguments in (("annotate", "-e", "6500 ft"), ("annotate", "-e", "6500"), ("strip",)):
+        assert really_run(*arguments, stdin=data) == run(*arguments, stdin=data)
+
+
 def test_json() -> None:
     done = run("annotate", str(EXAMPLES / "ninebark-butter-cake.txt"), "-e", "6500 ft", "--format", "json")
     found = json.loads(done.stdout)
@@ -128,7 +159,7 @@ def test_json() -> None:
 
 
 def test_strict_says_that_something_must_be_looked_at() -> None:
-    """A number of degrees or an amount without its unit is a question."""
+    """A recipe made for an altitude asks for which."""
     plain = run("annotate", "-", "-e", "6500 ft", stdin=ASKS)
     strict = run("annotate", "-", "-e", "6500 ft", "--strict", stdin=ASKS)
     assert (plain.returncode, strict.returncode) == (0, 1)
