@@ -4,7 +4,7 @@ A clause runs from the last full stop, line end or semicolon to the next; a dot 
 
 >>> text = "Mix well. Bake 10 min. at 350 until brown. Cool."
 >>> start, end = clause(text, text.index("350"), text.index("350") + 3)
->>> text[start:end]
+>>> text[start:end].strip()
 'Bake 10 min. at 350 until brown'
 """
 

@@ -1,7 +1,7 @@
 """Facts the words tell about a whole recipe: its pans, its manner of mixing, its dangers, the altitude it was written for.
 
 >>> [(f.kind, f.text) for f in find_facts("Cream the butter and sugar. Pour the batter into a loaf pan.")]
-[('loaf-pan', 'loaf pan'), ('creamed', 'Cream the butter and sugar'), ('pourable', 'Pour the batter')]
+[('creamed', 'Cream the butter'), ('pourable', 'Pour the batter'), ('loaf-pan', 'loaf pan')]
 """
 
 from __future__ import annotations
@@ -165,4 +165,5 @@ def find_facts(text: str, start: int = 0, end: int | None = None, times: Sequenc
         found.append(fact)
     if any(word in low for word in patterns("facts")["rise"]["near"]) and (fact := _long_rise(piece, low, times)):
         found.append(fact)
+    found.sort(key=lambda fact: fact.start)
     return [replace(fact, start=fact.start + start, end=fact.end + start) for fact in found]

@@ -69,6 +69,7 @@ class Line:
     gap: bool = False
     role: str = ""
     amount: bool = False
+    bullet: bool = False
 
 
 @dataclass(slots=True)
@@ -101,7 +102,8 @@ def lines_of(text: str, start: int = 0, end: int | None = None) -> list[Line]:
             stop -= 1
         if stop <= begin:
             continue
-        lines.append(Line(begin, stop, text[begin:stop], gap="\n" in text[last : match.start()].replace("\r\n", "\n")[1:] or not lines))
+        bullet = bool(text[match.start() : begin].strip())
+        lines.append(Line(begin, stop, text[begin:stop], bullet=bullet, gap="\n" in text[last : match.start()].replace("\r\n", "\n")[1:] or not lines))
         last = match.end()
     return lines
 
@@ -160,7 +162,8 @@ class _Region:
     last: int
     headed: bool
     closed: bool = False
-    """closed: a method heading follows at once."""
+    tail: int = 0
+    """closed: a method heading follows at once; tail: the line before which the list must end."""
 
 
 def _mark(text: str, lines: list[Line]) -> None:
@@ -205,15 +208,70 @@ def _regions(lines: list[Line]) -> list[_Region]:
                 if misses > (8 if not amounts else 5):
                     break
             j += 1
-        if closed or (j < n and amounts and _instruction(lines[j].text)):
-            while last + 1 < j and _short(lines[last + 1]) and j - last < 9:
-                last += 1
+        tail = j if closed or (j < n and amounts and _instruction(lines[j].text)) else last + 1
         if amounts >= (1 if headed else 2) or (amounts == 1 and closed):
-            regions.append(_Region(start, last, headed, closed))
+            regions.append(_Region(start, last, headed, closed, tail))
             i = max(j, i + 1)
         else:
             i = start + 1 if amounts == 0 else max(last + 1, i + 1)
     return regions
+
+
+_PAGE = 90
+"""From this many lines on a paste is a web page with furniture of its own, not a card."""
+_COMMENTS = re.compile(r"\d*\s*(?:comments?|reviews?|responses|replies|questions|discussion)\b.{0,30}|leave\s+a\s+(?:reply|comment).{0,30}|reader\s+interactions|(?:add|post|write)\s+a\s+(?:comment|review).{0,20}", re.IGNORECASE)
+_NUTRIENT = re.compile(r"\b(?:calories|kcal|total\s+fat|saturated|cholesterol|sodium|carbohydrates?|net\s+carbs|protein|fib(?:er|re)|vitamin|potassium|calcium|iron|daily\s+value|per\s+serving|nutrients?)\b", re.IGNORECASE)
+_TASTE = re.compile(r"\bto\s+taste|\boptional|\bfor\s+(?:the\s+)?(?:dusting|serving|garnish|topping|sprinkling|greasing|rolling|brushing|pan)|\bas\s+needed", re.IGNORECASE)
+
+
+def _tail(lines: list[Line], region: _Region, named: Callable[[Line], bool]) -> None:
+    """Let a list take in the last lines without amounts ("salt and pepper") that stand before the method."""
+    last, k = region.last, region.last + 1
+    while k < region.tail and k - region.last < 12:
+        line = lines[k]
+        if line.role == "skip" or not _short(line):
+            k += 1
+            continue
+        if named(line) or _TASTE.search(line.text) or (not line.gap and k == last + 1 and len(lines) <= _PAGE):
+            last = k
+        k += 1
+    region.last = max(region.last, last)
+
+
+def _ingredients_in(lines: list[Line], region: _Region, named: Callable[[Line], bool]) -> tuple[int, int, frozenset[str]]:
+    """How many lines of a region open with an amount, how many of these name an ingredient, and their texts."""
+    amounts = [line for line in lines[region.first : region.last + 1] if line.amount]
+    good = [line for line in amounts if named(line) and not _NUTRIENT.search(line.text)]
+    return len(amounts), len(good), frozenset(re.sub(r"\W+", " ", line.text.lower()).strip() for line in good)
+
+
+def _of_page(lines: list[Line], regions: list[_Region], named: Callable[[Line], bool]) -> list[_Region]:
+    """The regions of a page that are recipes: not nutrition, equipment, shopping or a reader's comment, and each only once."""
+    scored = [(region, *_ingredients_in(lines, region, named)) for region in regions]
+    scored = [row for row in scored if row[2] >= 2 and row[2] * 2 >= row[1]]
+    if not scored:
+        return [region for region in regions if region.headed and region.closed][:1]
+    best = max(scored, key=lambda row: (row[0].headed and row[0].closed, row[0].closed, row[0].headed, min(row[2], 6), row[0].first))
+    talk = next((k for k in range(best[0].last, len(lines)) if len(lines[k].text) < 60 and _COMMENTS.fullmatch(lines[k].text)), len(lines))
+    kept: list[tuple[_Region, frozenset[str]]] = []
+    for region, _, good, texts in scored:
+        if region is not best[0]:
+            if region.first > talk and not (region.headed and region.closed):
+                continue
+            if not region.headed and not region.closed and best[0].headed and not _continues(lines, best[0], region):
+                continue
+            if good < 3 and not region.closed and not region.headed:
+                continue
+            shared = len(texts & best[3]) / max(1, min(len(texts), len(best[3])))
+            if shared > 0.4:
+                continue
+        kept.append((region, texts))
+    return [region for region, _ in kept]
+
+
+def _continues(lines: list[Line], best: _Region, region: _Region) -> bool:
+    """Whether a region goes on where the best one ended (a further group of the same list)."""
+    return best.last < region.first <= best.last + 8
 
 
 def _instruction_with_amount(content: str) -> bool:
@@ -271,7 +329,11 @@ def _title_of(lines: list[Line], upto: int, floor: int, counts: Counter[str]) ->
         best = next((k for k in above if lines[k].role != "skip" and not _INGREDIENTS.match(lines[k].text)), above[0])
         return lines[best].text, best
     near = [k for k in above if lines[k].role != "skip" and not _END.match(lines[k].text) and not _INGREDIENTS.match(lines[k].text) and not _sentence(lines[k].text)]
-    best = max(near, key=lambda k: (min(counts[lines[k].text.lower()], 3) * 2 + _dishy(lines[k].text) * 3 - (upto - k) / 400), default=above[0])
+    best = max(
+        near,
+        key=lambda k: (min(counts[lines[k].text.lower()], 2) * 2 + _dishy(lines[k].text) * 4 - 3 * lines[k].bullet + lines[k].gap - (upto - k) / 60),
+        default=above[0],
+    )
     return lines[best].text, best
 
 
@@ -304,9 +366,10 @@ def lay_out(text: str, named: Callable[[Line], bool] = lambda line: False) -> li
     if len(lines) > 5 and lines[0].amount and lines[1].gap and not _WITH_UNIT.match(lines[0].text):
         lines[0].amount = False
     regions = _regions(lines)
-    long_page = len(lines) > 90
-    if long_page and any(r.headed for r in regions):
-        regions = [r for r in regions if r.headed or r.closed or r.last - r.first >= 3]
+    if len(lines) > _PAGE:
+        regions = _of_page(lines, regions, named)
+    for region in regions:
+        _tail(lines, region, named)
     if not regions:
         return [_prose(text, lines)]
     counts = Counter(line.text.lower() for line in lines)

@@ -1,6 +1,6 @@
 """Numbers that are never ingredient amounts: pan sizes, years, prices, yields, nutrition, times, temperatures, steps.
 
->>> text = "Serves 8. 1. Cut 2 cups fruit in 1/2-inch pieces; bake in a 9x13 pan at 350°F for 30 min."
+>>> text = "Serves 8.\\n1. Cut 2 cups fruit in 1/2-inch pieces; bake in a 9x13 pan at 350°F for 30 min."
 >>> [text[start:end] for start, end in not_amount_spans(text)]
 ['Serves 8', '1.', '1/2-inch', '9x13', '350°F', '30 min']
 """
