@@ -153,8 +153,7 @@ def find_facts(text: str, start: int = 0, end: int | None = None, times: Sequenc
     found = [
         fact
         for rule in _rules()
-        if not (rule.stems and rule.stems.isdisjoint(stems))
-        and (fact := _first(piece, low, rule))
+        if not (rule.stems and rule.stems.isdisjoint(stems)) and (fact := _first(piece, low, rule))
     ]
     found += jars.find(piece, low) + altitude.find(piece, low)
     if fact := _raw_egg(piece, low):
