@@ -33,7 +33,7 @@ _ARTICLE = re.compile(
     re.IGNORECASE,
 )
 _SIZE = re.compile(
-    r"(?:(?P<half>half|twice)\s+)?(?:the\s+)?(?:size|bigness)\s+of\s+(?P<n>an?|one|two|three)\s+(?:(?:large|small|good-sized|big|hen's|english)\s+)?"
+    r"(?:(?P<half>half|twice)\s+)?(?:the\s+)?(?:(?:size|bigness)\s+of|as\s+(?:large|big)\s+as)\s+(?P<n>an?|one|two|three)\s+(?:(?:large|small|good-sized|big|hen's|english)\s+)?"
     r"(?P<what>eggs?|walnuts?|nutmegs?|hickory[\s-]nuts?|butternuts?|hazel[\s-]?nuts?|almonds?|peas?|lemons?|oranges?|apples?)\b",
     re.IGNORECASE,
 )
@@ -45,7 +45,7 @@ _CANDIDATE = re.compile(
     r"[\d½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒⁰¹²³]|&(?:frac|#)|\.(?=\d)"
     r"|\b(?:an?|another|half|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|"
     r"eighteen|twenty|thirty|forty|fifty|third|quarter|dozen|[YV]2|[lI](?=/\d|\s(?:c|t|T|lb|oz|pt|qt|cup|tsp|tbsp|tea|table|pound|pint|quart|large|egg|stick|package|can)))\b"
-    r"|\b(?:size|bigness)\s+of\b"
+    r"|\b(?:size|bigness)\s+of\b|\bas\s+(?:large|big)\s+as\b"
     r"|\b(?:tablespoonful|teaspoonful|cupful|teacupful|saltspoonful|dessertspoonful|wineglassful|handful|pinch(?:es)?|dash(?:es)?|splash|knob|drizzle)\b",
     re.IGNORECASE,
 )

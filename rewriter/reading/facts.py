@@ -86,7 +86,7 @@ def _raw_egg(text: str, low: str) -> Fact | None:
     """Eggs said to be raw, in a dish that leaves them raw, or in a text that has no heat in it at all."""
     if "egg" not in low:
         return None
-    if ("raw" in low or "uncook" in low or "unpast" in low) and (said := _RAW_SAID.search(low)):
+    if any(word in low for word in ("raw", "uncook", "unpast", "not cook")) and (said := _RAW_SAID.search(low)):
         return _fact("raw-egg", text, said)
     dish = next((word for word in _DISHES if word in low), "")
     if not dish and any(word in low for word in ("oven", "bake", "baking", "cook", "boil")):

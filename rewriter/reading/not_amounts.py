@@ -17,11 +17,11 @@ from rewriter.reading.times import find_times
 
 _ROWS = patterns("not_amounts")
 _FRACTION = r"(?:[½⅓⅔¼¾⅛⅜⅝⅞]|\d/\d{1,2})"
-_NUMBER = re.compile(rf"\d[\d,]*(?:\.\d+)?(?:[ -]?{_FRACTION})?(?:/\d{{1,2}})?|[½⅓⅔¼¾⅛⅜⅝⅞]")
+_NUMBER = re.compile(rf"\d+(?:,\d{{3}})*(?:\.\d+)?(?:[ -]?{_FRACTION})?(?:/\d{{1,2}})?|[½⅓⅔¼¾⅛⅜⅝⅞]")
 _TAIL = re.compile("|".join(f"(?P<{name}>{pattern})" for name, pattern in _ROWS["tail"].items()))
 _LEAD = {name: re.compile(pattern) for name, pattern in _ROWS["lead"].items()}
 _CROSSED = re.compile(
-    r"[ \u00a0-]{0,2}(?:(?:inch(?:es)?|in\.?|[\"″”]|cm)[ -]?)?(?:x|×|✕|\*|-?by-?)[ \u00a0-]{0,2}(\d+(?:\.\d+)?(?:[ -]?\d/\d|[½¼¾])?)(?![ ]?(?:g|kg|ml|oz|lb|ounce|gram)\b)"
+    r"[ \u00a0-]{0,2}(?:(?:inch(?:es)?|in\.?|[\"″”]|cm)[ -]?)?(?:x|×|✕|\*|-?by-?)[ \u00a0-]{0,2}(\d+(?:\.\d+)?(?:[ -]?\d/\d|[½¼¾])?)(?![\d.]|[ ]?-?(?:g|kg|ml|oz|lb|ounce|gram)\b)"
     r"(?:[ -]?(?:inch(?:es)?|in\.?|[\"″”]|cm|mm))?"
 )
 _UNIT_AFTER = re.compile(r"[ \u00a0]?(?:g|kg|ml|l|cups?|grams?|oz|lbs?|tbsp|tsp|ounces?|pounds?)\b")

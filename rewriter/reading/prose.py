@@ -19,7 +19,8 @@ from rewriter.reading.names import Name
 from rewriter.reading.units import MASS, VOLUME
 
 _OF = re.compile(r"\s*(?:,\s*)?(?:(?:each\s+)?of\s+)?(?:each\s+)?(?P<the>(?:the|this|that|your)\s+)?", re.IGNORECASE)
-_BETWEEN = re.compile(r"(?:[a-z’'-]+[\s,-]+(?:(?:and|or|but)\s+)?){0,5}$", re.IGNORECASE)
+_BETWEEN = re.compile(r"(?:[a-z’'-]+[\s,-]+(?:(?:and|or|but)\s+)?){0,5}$|(?:[A-Z][\w.’'-]*\s+|&\s+|No\.\s+\d+\s+){1,9}$", re.IGNORECASE)
+_BRAND = re.compile(r"(?:[A-Z][\w’'-]*\.?(?:[’']s)?\s+|&\s+|No\.\s+\d+\s+){2,9}$")
 _BREAK = re.compile(
     r"[.;:()]|\b(?:with|into|in|then|until|for|and|add|beat|stir|to|from|on|at|which|when|put|mix|sift|pour|bake|is|are|has|have|if)\b",
     re.IGNORECASE,
@@ -28,6 +29,9 @@ _YOLKS = re.compile(r"\b(?P<what>whites?|yolks?|juice|zest|rind|peel|grated\s+ri
 _BEFORE = re.compile(r"(?P<name>[a-zà-ÿ][a-zà-ÿ' -]{2,40}?)\s*(?:,|:|-|–|about|of\s+about)?\s*$", re.IGNORECASE)
 _LOOSE = frozenset(("cake", "loaf", "piece", "ball", "sheet", "block", "box", "leaf", "glass", "bowl", "quarter", "square", "can", "bottle", "jar", "bag", "carton", "stick", "slice", "head", "stalk", "packet", "spoon", "inch", "splash", "drizzle", "dash", "pinch", "knob", "clove", "cup", "pat", "handful", "drop"))
 _NOT_NAME = re.compile(r"\s*(?:of\s+)?(?:the\s+)?(?:batter|dough|mixture|butter\s+cream\b|minutes?|hours?|inch|times|pans?|layers?|tins?|pieces|parts|portions|halves|spoons?|measures?|bowls?|cutter|handle|measuring|each\b|hook|sheets?|at\s+a\s+time)", re.IGNORECASE)
+
+
+_DISH = re.compile(r"[\s-]+(?:cakes?|breads?|rolls?|pies?|cookies?|buns?|puddings?|tarts?|loaves|loaf)\b", re.IGNORECASE)
 
 
 @dataclass(slots=True)
@@ -59,6 +63,9 @@ class Reader:
 
     def after(self, amount: Amount, stop: int) -> tuple[Name | None, int, int, bool]:
         """The name right after an amount, its span and whether "the" stands before it."""
+        inside = self._previous_name(amount.end)
+        if inside is not None and amount.start < inside.start < amount.end < inside.end <= stop:
+            return inside, inside.start, inside.end, False  # "half a [cake of compressed yeast]"
         match = _OF.match(self.text, amount.end, stop)
         at = match.end() if match else amount.end
         the = bool(match and match["the"])
@@ -67,7 +74,7 @@ class Reader:
         name = self._next_name(at, min(at + 60, stop))
         if name is not None and name.end <= stop:
             between = self.text[at : name.start]
-            if (not between or _BETWEEN.fullmatch(between)) and not _BREAK.search(between):
+            if not between or (_BETWEEN.fullmatch(between) and not _BREAK.search(between)) or _BRAND.fullmatch(between):
                 return self._head(name, stop), at, name.end, the
         return None, at, at, the
 
@@ -88,7 +95,7 @@ class Reader:
         sized = amount.unit.startswith("size of")
         if sized and re.fullmatch(r"\s*,?\s*(?:about\s+)?(?:(?:half|twice)\s+)?(?:of\s+)?(?:the\s+)?", between):
             return name
-        if re.fullmatch(r"\s*(?:,|:|-|–|\()\s*(?:about\s+)?", between):
+        if re.fullmatch(r"\s*(?:,|:|-|–|\()\s*(?:(?:about|say)\s+)*", between):
             return name
         return None
 
@@ -104,6 +111,8 @@ def measured(text: str, start: int, end: int, amounts: Sequence[Amount], names: 
     for k, amount in enumerate(amounts):
         stop = min(end, amounts[k + 1].start if k + 1 < len(amounts) and amounts[k + 1].unit not in ("",) else end)
         if out and amount.start < out[-1].amount.end:
+            continue
+        if amount.unit in _LOOSE and k + 1 < len(amounts) and amounts[k + 1].unit.startswith("size of") and amounts[k + 1].start < amount.end + 40:
             continue
         found = _one(text, start, stop, amount, reader, unit, taken)
         if found is None:
@@ -147,6 +156,8 @@ def _bare(
     if name is None:
         return None
     entry = pantry.entry(name.key)
+    if _DISH.match(text, name_end):
+        return None
     if part is not None or entry.role == "egg" or entry.countable or entry.piece_g:
         if part is None and entry.role != "egg" and amount.text.lower() in ("a", "an"):
             return None

@@ -130,6 +130,7 @@ def build(
     text = found.text
     made = draft(layout, found)
     ingredients = [given.ingredient(one) for one in made.ingredients]
+    ingredients = _with_batter(made, ingredients)
     batter = [one for one in ingredients if one.part == "batter"]
     verdict = kinds.classify(layout.title, kinds.formula(batter), made.method)
     told = given.get("kind", layout.start)
@@ -150,6 +151,19 @@ def build(
         layout.title, verdict.kind, tuple(ingredients), _portions(made, ingredients), tuple(heats), tuple(times), tuple(made_parts),
         layout.start, layout.end, tuple(facts), tuple(query for query in asked if not given.get(*_split(query.id))), tuple(layout.method),
     )  # fmt: skip
+
+
+def _with_batter(made: Draft, ingredients: list[Ingredient]) -> list[Ingredient]:
+    """Where the method's words left no batter though flour and what raises it stand there, what holds the flour is the batter."""
+    raising = [one for one in ingredients if one.role in ("leavener", "yeast", "self-rising")]
+    flour = [one for one in ingredients if one.role in ("flour", "self-rising")]
+    if any(one.part == "batter" for one in ingredients) or not flour or not (raising or len(ingredients) > 3):
+        return ingredients
+    part = max(flour, key=lambda one: one.grams or 0.0).part
+    for group in made.groups:
+        if group.part == part:
+            group.part = "batter"
+    return [replace(one, part="batter") if one.part == part else one for one in ingredients]
 
 
 def _main(made: Draft, ingredients: Sequence[Ingredient]) -> int:
