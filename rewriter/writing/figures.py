@@ -93,6 +93,9 @@ def spoon_size(old: Amount) -> Fraction:
 def _volume(old: Amount, was: Fraction, exact: Fraction, how: Manner, bound: Bound) -> Figure:
     each = spoon_size(old)
     unit = old.unit
+    if unit == "floz":
+        near = in_ounces(exact, bound.tsp((exact - was) * each) / each)
+        return Figure(near, terms((Term(near, unit),), how))
     if unit not in ("cup", "tbsp", "tsp"):
         if each > 12:
             return _beside(old, was, exact, how, bound)

@@ -20,26 +20,29 @@ WORDS = {
     "very slow": 250, "slow": 300, "moderately slow": 325, "moderate": 350, "moderately hot": 375, "hot": 400,
     "very hot": 450,
 }  # fmt: skip
+OVEN_STEP, THERMOMETER_STEP = Fraction(5), Fraction(1)
+THERMOMETER = ("syrup", "food", "water")  # places where a thermometer is read to the degree
 FAN_C, FAN_F = 20, 25  # common practice, no source
 _FIGURE = re.compile(r"\d+(?:[.,]\d+)?(?:\s*/\s*\d+)?|[¼-¾]")
 _WORD = re.compile(r"very slow|moderately slow|moderately hot|very hot|slow|moderate|hot|medium|quick", re.I)
 
 
-def figure(fahrenheit: Fraction, scale: str, fan: Fraction | None = None) -> Fraction:
+def figure(fahrenheit: Fraction, scale: str, fan: Fraction | None = None, step: Fraction = OVEN_STEP) -> Fraction:
     """An exact conventional-oven figure in another scale, rounded to what that dial shows.
 
     fan: how much lower this recipe sets a fan oven, in degrees of the scale; 20 C or 25 F where it does not say.
+    step: degrees the dial or thermometer shows.
     """
     celsius = (fahrenheit - 32) * 5 / 9
     if scale == "C":
-        return to_step(celsius, Fraction(5))
+        return to_step(celsius, step)
     if scale == "fan-C":
-        return to_step(celsius - (FAN_C if fan is None else fan), Fraction(5))
+        return to_step(celsius - (FAN_C if fan is None else fan), step)
     if scale == "fan-F":
-        return to_step(fahrenheit - (FAN_F if fan is None else fan), Fraction(5))
+        return to_step(fahrenheit - (FAN_F if fan is None else fan), step)
     if scale == "gas":
         return gas_mark(fahrenheit)
-    return to_step(fahrenheit, Fraction(5))
+    return to_step(fahrenheit, step)
 
 
 def gas_mark(fahrenheit: Fraction) -> Fraction:
@@ -103,5 +106,6 @@ def reset(setting: Heat | Twin, heat: Heat | None, text: str, exact: Fraction, e
     if scale == "word":
         return in_words(text, exact)
     fan = fan_drop(heat, scale) if heat is not None and scale.startswith("fan") else None
-    top = None if exact_max is None else figure(exact_max, scale, fan)
-    return written(text, figure(exact, scale, fan), top)
+    step = THERMOMETER_STEP if heat is not None and heat.place in THERMOMETER else OVEN_STEP
+    top = None if exact_max is None else figure(exact_max, scale, fan, step)
+    return written(text, figure(exact, scale, fan, step), top)

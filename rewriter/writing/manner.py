@@ -49,7 +49,8 @@ _PARTS = {2: "half", 3: "third", 4: "quarter", 5: "fifth", 8: "eighth", 16: "six
 
 _UNIT_WORDS = "|".join(re.escape(word) for word in sorted({*FULL, *SHORT} - {"c", "l", "g"}, key=len, reverse=True))
 _SEEN = re.compile(
-    rf"(?P<vulgar>[¼-¾⅐-⅞])|(?P<slash>\d[/⁄]\d)|(?<=[\d\s¼-¾⅐-⅞(/])(?P<unit>(?i:{_UNIT_WORDS})|[cCTtgl])(?![^\W\d_])\.?"
+    rf"(?P<vulgar>[¼-¾⅐-⅞])|(?P<slash>\d[/⁄]\d)|(?<=[\d\s¼-¾⅐-⅞(/])"
+    rf"(?P<unit>(?i:{_UNIT_WORDS})|[Ttgl]|(?<!\d\d)(?<!\d\d )[cC])(?![^\W\d_])\.?"
 )
 _FULL_STOP = re.compile(r"\.(?=\s+[A-Z\d]|\s*$)")
 _NUMBER = re.compile(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from importlib.resources import files
 
@@ -19,6 +19,8 @@ START = (
     "If the recipe already bakes well in your kitchen, leave it alone."
 )
 ADVICE = "The recipe's own advice: "
+PLACES = {"food": "inside"}
+DUAL = 30  # characters between the two measures of one amount
 _CLAUSE = re.compile(r"[;:(.]\s|\s-\s|, | because ")
 
 
@@ -174,15 +176,33 @@ def _section(job: Job, recipe: Recipe, plan: Plan, changes: list[Change], asked:
 def rows(recipe: Recipe, changes: Sequence[Change]) -> Iterator[Row]:
     """The table: one row a change; portions and further figures of one setting are left to the marks."""
     twins = {(twin.start, twin.end) for heat in recipe.heats for twin in heat.twins}
-    seen: set[tuple[str, str, str]] = set()
-    for change in changes:
-        shared = any(portion.start <= change.start < portion.end for portion in recipe.portions)
-        if shared or change.direction == "note" or (change.start, change.end) in twins:
-            continue
-        row = row_of(change, recipe.heats)
-        if (row.name, row.old, row.new) not in seen:
-            seen.add((row.name, row.old, row.new))
-            yield row
+    told = [
+        change
+        for change in changes
+        if change.direction != "note"
+        and (change.start, change.end) not in twins
+        and not any(portion.start <= change.start < portion.end for portion in recipe.portions)
+    ]
+    yield from joined([row_of(change, recipe.heats) for change in told])
+
+
+def joined(rows: Sequence[Row]) -> list[Row]:
+    """Rows with the measures of one dual amount ("1 cup (200 g)") made one row, and every row once."""
+    out: list[Row] = []
+    for row in rows:
+        last = out[-1] if out else None
+        near = last is not None and 0 <= row.change.start - last.change.end <= DUAL
+        if last is not None and near and _same(row, last):
+            out[-1] = replace(last, old=f"{last.old} / {row.old}", new=f"{last.new} / {row.new}", change=row.change)
+        else:
+            out.append(row)
+    return list({(row.name, row.old, row.new): row for row in reversed(out)}.values())[::-1]
+
+
+def _same(row: Row, last: Row) -> bool:
+    """Whether two rows are measures of one amount: the same ingredient in another unit."""
+    one, other = row.change, last.change
+    return bool(row.old) and (row.name, one.rule) == (last.name, other.rule) and one.unit != other.unit
 
 
 def row_of(change: Change, heats: Sequence[Heat] = ()) -> Row:
@@ -195,10 +215,10 @@ def label(change: Change, heats: Sequence[Heat] = ()) -> str:
     if change.start == change.end and change.addition:
         return change.addition
     if change.ingredient:
-        return flat(change.ingredient)
+        return flat(change.ingredient).strip(" ()[],;:*-")
     for heat in heats:
         if heat.start <= change.start < max(heat.end, heat.start + 1):
-            return heat.place
+            return PLACES.get(heat.place, heat.place)
     return change.addition or change.rule
 
 
@@ -254,7 +274,7 @@ def _later(text: str, recipe: Recipe, plan: Plan) -> list[str]:
     if not plan.later:
         return []
     held = measured(text, plan.later, listen(text, recipe.start, recipe.end or len(text)), recipe)
-    told = [row_of(change, recipe.heats) for change in held]
+    told = joined([row_of(change, recipe.heats) for change in held])
     return list(dict.fromkeys(f"{row.name}: {row.move} ({row.why})" for row in told))
 
 

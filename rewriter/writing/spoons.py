@@ -19,11 +19,15 @@ from math import ceil, floor
 PINCH, TSP, TBSP, CUP = 1, 16, 48, 768
 THIRDS = {Fraction(1, 2): 0.0, Fraction(1, 4): 0.5, Fraction(1, 3): 0.5, Fraction(3, 4): 0.75, Fraction(2, 3): 0.75}
 WINDOW = TBSP
+ACCURACY = 2.5  # what an error as large as the bound costs, against 3 for a second measure
 
 
 @dataclass(frozen=True, slots=True)
 class Term:
-    """So many of a unit; a negative count is taken away. shade: "scant" or "rounded" by a sixteenth of a tsp."""
+    """So many of a unit; a negative count is taken away.
+
+    shade: "scant" or "rounded", by a sixteenth of a teaspoon, or by a sixteenth of so many tablespoons.
+    """
 
     count: Fraction
     unit: str
@@ -42,7 +46,11 @@ def _teaspoons(size: int, alone: bool) -> tuple[float, Term] | None:
     """A count of teaspoons and what it costs to measure; None where spoons cannot."""
     count = Fraction(size, TSP)
     if size % 2 == 0:
-        cost = {0: 0.0, 8: 0.5, 4: 1.0, 12: 1.0}.get(size % 16, 2.5) + (0.5 if size > 32 else 0.0)
+        cost = (
+            {0: 0.0, 8: 0.5, 4: 1.25, 12: 1.25}.get(size % 16, 3.0)
+            + (0.5 if size > 32 else 0.0)
+            + (1.0 if size > TBSP else 0.0)
+        )
         return cost, Term(count, "tsp")
     if not alone:
         return None
@@ -66,6 +74,8 @@ def _small(size: int, most: int) -> list[tuple[float, tuple[Term, ...]]]:
         cost = (1.0 if half % 2 else 0.0) + max(0.0, 0.5 * (half / 2 - 2))
         if rest == 0:
             ways.append((cost, (Term(count, "tbsp"),)))
+        elif abs(rest) * 16 == size - rest and half in (2, 4):
+            ways.append((cost + 2.5, (Term(count, "tbsp", "scant" if rest < 0 else "rounded"),)))
         elif 0 < rest < TBSP and half % 2 == 0:
             more = _teaspoons(rest, False)
             if more:
@@ -138,13 +148,15 @@ def nearest(tsp: Fraction, bound: Fraction, unit: str, avoid: Fraction | None = 
     old = None if avoid is None else avoid * TSP
     step = 4 if reach >= TSP else 1
     low, high = max(1, ceil((exact - reach) / step) * step), floor(exact + reach)
-    middle, slope = float(exact), 4.0 / float(reach) if reach else 0.0
+    more = avoid is not None and avoid < tsp
+    middle, slope = float(exact), ACCURACY / float(reach) if reach else 0.0
     found: tuple[float, int, tuple[Term, ...]] | None = None
     for size in range(low, high + 1, step):
         way = _way(size, unit, cup)
         if way is None:
             continue
-        cost = way[0] + abs(size - middle) * slope + (100.0 if size == old else 0.0)
+        less = more and any(term.count < 0 for term in way[1])
+        cost = way[0] + (1.0 if less else 0.0) + abs(size - middle) * slope + (100.0 if size == old else 0.0)
         if found is None or cost < found[0]:
             found = cost, size, way[1]
     if found is None:

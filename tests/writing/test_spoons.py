@@ -12,14 +12,19 @@ from rewriter.writing.spoons import Term, nearest
 # NIST Handbook 44, Appendix C: a cup is 16 tablespoons and 48 teaspoons.
 # A pinch as 1/16 tsp: common practice, no source.
 TSP = {"cup": Fraction(48), "tbsp": Fraction(3), "tsp": Fraction(1), "pinch": Fraction(1, 16)}
-SHADE = {"": Fraction(0), "scant": Fraction(-1, 16), "rounded": Fraction(1, 16)}
+# Scant and rounded: a sixteenth of a teaspoon, or of so many tablespoons (our own convention).
+SHADE = {"": 0, "scant": -1, "rounded": 1}
 
 amounts = st.fractions(min_value=Fraction(1, 8), max_value=480, max_denominator=96)
 
 
 def in_tsp(terms: tuple[Term, ...]) -> Fraction:
     """The terms added up by the published sizes."""
-    return sum((term.count * TSP[term.unit] + SHADE[term.shade] for term in terms), Fraction(0))
+    return sum((term.count * TSP[term.unit] + SHADE[term.shade] * _sixteenth(term) for term in terms), Fraction(0))
+
+
+def _sixteenth(term: Term) -> Fraction:
+    return Fraction(1, 16) if term.unit == "tsp" else term.count * 3 / 16
 
 
 @given(
