@@ -27,6 +27,16 @@ COMMANDS = {
     "strip": ("strip", "strip", "Take the annotations out again."),
 }
 
+# Modules that come with an extra: where one lacks, the complaint names the extra.
+EXTRAS = {
+    "web": ("starlette", "uvicorn", "jinja2", "multipart"),
+    "print": ("typst", "pypdf"),
+    "photo": ("rapidocr", "onnxruntime", "pypdfium2", "PIL"),
+    "plot": ("matplotlib",),
+    "docs": ("docx", "lxml"),
+    "cluster": ("ray",),
+}
+
 
 class LazyGroup(click.Group):
     """A group that knows its commands by the table and imports one only to run it."""
@@ -70,20 +80,29 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return _complain(f"{error.format_message().rstrip('.')}; see {where} --help")
     except click.ClickException as error:
         return _complain(error.format_message())
+    except ModuleNotFoundError as error:
+        extra = next((extra for extra, modules in EXTRAS.items() if (error.name or "").split(".")[0] in modules), None)
+        if extra is None:
+            return _fault()
+        return _complain(f"this needs {error.name}, which is not installed; pip install 'rewriter[{extra}]'")
     except (KeyboardInterrupt, click.Abort):
         return 130
     except BrokenPipeError:  # whoever read the result has had enough
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         return 0
     except Exception:
-        import traceback
-
-        traceback.print_exc()
-        _complain("this is a fault of the program; please report the lines above with the recipe")
-        return 3
+        return _fault()
     return status if isinstance(status, int) else 0
 
 
 def _complain(line: str) -> int:
     click.echo(f"rewriter: {' '.join(line.split())}", err=True)
     return 2
+
+
+def _fault() -> int:
+    import traceback
+
+    traceback.print_exc()
+    _complain("this is a fault of the program; please report the lines above with the recipe")
+    return 3

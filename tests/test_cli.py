@@ -197,3 +197,17 @@ def test_a_fault_of_the_program_is_not_status_one(
     shown = capsys.readouterr()
     assert shown.out == ""
     assert "ZeroDivisionError" in shown.err
+
+
+@pytest.mark.parametrize(
+    ("module", "status", "says"), [("lxml.etree", 2, "rewriter[docs]"), ("rewriter.x", 3, "fault")]
+)
+def test_a_missing_extra_is_named(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str], module: str, status: int, says: str
+) -> None:
+    def fall(*arguments: object, **options: object) -> None:
+        raise ModuleNotFoundError(f"No module named {module!r}", name=module)
+
+    monkeypatch.setattr(cli.cli, "main", fall)
+    assert cli.main(["read"]) == status
+    assert says in capsys.readouterr().err
