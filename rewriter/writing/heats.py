@@ -23,7 +23,7 @@ WORDS = {
 OVEN_STEP, THERMOMETER_STEP = Fraction(5), Fraction(1)
 THERMOMETER = ("syrup", "food", "water")  # places where a thermometer is read to the degree
 FAN_C, FAN_F = 20, 25  # common practice, no source
-_FIGURE = re.compile(r"\d+(?:[.,]\d+)?(?:\s*/\s*\d+)?|[¼-¾]")
+_FIGURE = re.compile(r"\d[\dOoIl]*(?:[.,]\d+)?(?:\s*/\s*\d+)?|[¼-¾]")  # a scanner reads 350 as 35O
 _WORD = re.compile(r"very slow|moderately slow|moderately hot|very hot|slow|moderate|hot|medium|quick", re.I)
 
 
@@ -67,6 +67,8 @@ def written(text: str, new: Fraction, new_max: Fraction | None = None) -> str:
     found = list(_FIGURE.finditer(text))
     if not found:
         return text
+    if new_max is not None and len(found) > 1 and figures[0] == figures[1]:
+        return text[: found[0].start()] + figures[0] + text[found[1].end() :]
     out, at = "", 0
     for index, match in enumerate(found[: 2 if new_max is not None else 1]):
         out += text[at : match.start()] + figures[index]
@@ -78,8 +80,10 @@ def _dial(value: Fraction) -> str:
     return VULGAR.get(value) or str(value)
 
 
-def in_words(text: str, fahrenheit: Fraction) -> str:
+def in_words(text: str, fahrenheit: Fraction, figured: bool = False) -> str:
     """An oven word moved to the word nearest the new figure, with the figure beside it.
+
+    figured: whether the setting gives a figure of its own, which then is not said again.
 
     >>> in_words("a moderate oven", Fraction(375))
     'a moderately hot oven, 375 F'
@@ -88,7 +92,8 @@ def in_words(text: str, fahrenheit: Fraction) -> str:
     match = _WORD.search(text)
     if match is None:
         return f"{to_step(fahrenheit, Fraction(5))} F"
-    return f"{text[: match.start()]}{word}{text[match.end() :]}, {to_step(fahrenheit, Fraction(5))} F"
+    moved = f"{text[: match.start()]}{word}{text[match.end() :]}"
+    return moved if figured else f"{moved}, {to_step(fahrenheit, OVEN_STEP)} F"
 
 
 def fan_drop(heat: Heat, scale: str) -> Fraction | None:
@@ -104,7 +109,7 @@ def reset(setting: Heat | Twin, heat: Heat | None, text: str, exact: Fraction, e
     """One written figure of a setting, set to ``exact`` degrees F (conventional); ``text`` is how it stands."""
     scale = setting.scale
     if scale == "word":
-        return in_words(text, exact)
+        return in_words(text, exact, heat is not None and any(twin.scale != "word" for twin in heat.twins))
     fan = fan_drop(heat, scale) if heat is not None and scale.startswith("fan") else None
     step = THERMOMETER_STEP if heat is not None and heat.place in THERMOMETER else OVEN_STEP
     top = None if exact_max is None else figure(exact_max, scale, fan, step)

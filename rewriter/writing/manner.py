@@ -48,15 +48,17 @@ _TENS = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ni
 _PARTS = {2: "half", 3: "third", 4: "quarter", 5: "fifth", 8: "eighth", 16: "sixteenth"}
 
 _UNIT_WORDS = "|".join(re.escape(word) for word in sorted({*FULL, *SHORT} - {"c", "l", "g"}, key=len, reverse=True))
+_BEFORE = r"(?:(?<=[\d¼-¾⅐-⅞])|(?<=[\d¼-¾⅐-⅞] ))"
 _SEEN = re.compile(
-    rf"(?P<vulgar>[¼-¾⅐-⅞])|(?P<slash>\d[/⁄]\d)|(?<=[\d\s¼-¾⅐-⅞(/])"
-    rf"(?P<unit>(?i:{_UNIT_WORDS})|[Ttgl]|(?<!\d\d)(?<!\d\d )[cC])(?![^\W\d_])\.?"
+    rf"(?P<vulgar>[¼-¾⅐-⅞])|(?P<slash>\d[/⁄]\d)|(?P<unit>(?<=[\d\s¼-¾⅐-⅞(/])(?i:{_UNIT_WORDS})"
+    rf"|{_BEFORE}[Ttgl]|{_BEFORE}(?<!\d\d)(?<!\d\d )[cC])(?![^\W\d_])\.?"
 )
-_FULL_STOP = re.compile(r"\.(?=\s+[A-Z\d]|\s*$)")
+_FULL_STOP = re.compile(r"\.[ \t]*(?=[\r\n]|\Z)")
 _NUMBER = re.compile(
     r"(?:(?P<whole>\d+)(?P<join>\s*(?:-|&|\+|and)?\s*))??(?:(?P<vulgar>[¼-¾⅐-⅞])|\d+(?P<slash>[/⁄])\d+)|\d+(?P<point>[.,])\d+"
 )
 _WORD_NUMBER = re.compile(rf"\b(?:half|halves|thirds?|fourths?|quarters?|{'|'.join(_ONES[1:])}|a|an)\b", re.I)
+_LEAD = re.compile(r"(?:[^\W\d_]{2,9}\.?\s+|~\s*)*")
 _TOKEN = re.compile(r"[^\W\d_¼-¾⅐-⅞]+(?:\s+(?:oz|ounces?)\b)?\.?")
 
 
@@ -210,4 +212,4 @@ def manner(text: str, unit: str, voice: Voice) -> Manner:
             quarter = "fourth" if "fourth" in text.lower() else "quarter"
     if first is not None:
         lead = text[: first.start()]
-    return Manner(fractions, joint, word, space, lead if len(lead) < 20 and "(" not in lead else "", voice, quarter)
+    return Manner(fractions, joint, word, space, lead if _LEAD.fullmatch(lead) else "", voice, quarter)

@@ -12,11 +12,11 @@ LONG_SPAN = 120
 
 def said(change: Change, arrow: str = "→") -> str:
     """The mark of one change, without the space before it."""
-    if change.direction == "note":
-        return f"[! {_flat(change.new)}]"
     if change.step == "offer":
         return f"[! or {_flat(change.new.removeprefix('+ '))}]"
-    return f"[{change.new}]" if change.new.startswith("+ ") else f"[{arrow} {change.new}]"
+    if change.addition:
+        return f"[{change.new}]"
+    return f"[! {_flat(change.new)}]" if change.direction == "note" else f"[{arrow} {change.new}]"
 
 
 def placed(text: str, offset: int, mark: str, own_line: bool, end: str) -> tuple[int, str]:

@@ -71,7 +71,11 @@ def _small(size: int, most: int) -> list[tuple[float, tuple[Term, ...]]]:
     for half in range(2, 2 * most + 1):
         rest = size - half * TBSP // 2
         count = Fraction(half, 2)
-        cost = (1.0 if half % 2 else 0.0) + max(0.0, 0.5 * (half / 2 - 2))
+        cost = (
+            (1.0 if half % 2 else 0.0)
+            + max(0.0, 0.5 * (half / 2 - 2))
+            + (max(0.0, 0.75 * (half / 2 - 4)) if most < 8 else 0.0)
+        )
         if rest == 0:
             ways.append((cost, (Term(count, "tbsp"),)))
         elif abs(rest) * 16 == size - rest and half in (2, 4):
@@ -110,8 +114,9 @@ def _ways(size: int, cup: int, cups: int) -> list[tuple[float, tuple[Term, ...]]
 
 
 @lru_cache(maxsize=8192)
-def _best(size: int, cup: int, cups: int) -> tuple[float, tuple[Term, ...]] | None:
-    ways = [way for way in _ways(size, cup, cups) if way[1]]
+def _best(size: int, cup: int, cups: int, more: bool) -> tuple[float, tuple[Term, ...]] | None:
+    dear = 1.0 if more else 0.0  # what grows is not told by what is taken away
+    ways = [(c + dear * any(term.count < 0 for term in t), t) for c, t in _ways(size, cup, cups) if t]
     return min(ways, key=lambda way: (way[0], len(way[1]))) if ways else None
 
 
@@ -124,11 +129,11 @@ def _best_small(size: int, unit: str) -> tuple[float, tuple[Term, ...]] | None:
     return min(ways, key=lambda way: (way[0], len(way[1]))) if ways else None
 
 
-def _way(size: int, unit: str, cup: int) -> tuple[float, tuple[Term, ...]] | None:
+def _way(size: int, unit: str, cup: int, more: bool = False) -> tuple[float, tuple[Term, ...]] | None:
     if unit != "cup" and size <= 8 * TBSP:
         return _best_small(size, unit)
     cups, rest = divmod(size, cup)
-    way = _best(rest, cup, min(cups, 1))
+    way = _best(rest, cup, min(cups, 1), more)
     if way is None or cups < 2:
         return way
     cost, (first, *others) = way
@@ -152,11 +157,10 @@ def nearest(tsp: Fraction, bound: Fraction, unit: str, avoid: Fraction | None = 
     middle, slope = float(exact), ACCURACY / float(reach) if reach else 0.0
     found: tuple[float, int, tuple[Term, ...]] | None = None
     for size in range(low, high + 1, step):
-        way = _way(size, unit, cup)
+        way = _way(size, unit, cup, more)
         if way is None:
             continue
-        less = more and any(term.count < 0 for term in way[1])
-        cost = way[0] + (1.0 if less else 0.0) + abs(size - middle) * slope + (100.0 if size == old else 0.0)
+        cost = way[0] + abs(size - middle) * slope + (100.0 if size == old else 0.0)
         if found is None or cost < found[0]:
             found = cost, size, way[1]
     if found is None:
