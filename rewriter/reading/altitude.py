@@ -21,7 +21,8 @@ _NEAR: tuple[str, ...] = tuple(_ROW["near"])
 _STOP = re.compile(r"[.!?](?=\s|$)(?<!\bft\.)|\n")
 _FIRST_WORD = re.compile(r"[\s(]*([a-z]+)")
 _GOES_ON = frozenset(
-    "add increase reduce decrease use bake raise lower subtract omit adjust also and then cut stir beat no do you cook set for".split()
+    "add increase reduce decrease use bake raise lower subtract omit adjust also and then cut stir beat no do you"
+    " cook set for".split()
 )
 
 
@@ -89,7 +90,7 @@ def _notes(text: str, low: str, version: Fact | None) -> list[Fact]:
         if match.start() < reached:
             continue
         left, right = _sentence(low, match.start(), match.end())
-        if version and left <= version.start < right or _pattern("note_unless").search(low, left, right):
+        if (version and left <= version.start < right) or _pattern("note_unless").search(low, left, right):
             continue
         heading = _pattern("heading").match(low, left - 1 if left else 0)
         if heading and (heading.end() >= right - 1 or not _pattern("advice").search(low, left, right)):

@@ -19,7 +19,7 @@ from typing import Any
 
 _ENDS = re.compile(r"[.!?]+(?=[\s)\"”])|\n|[;•▢□]")
 _ABBREVIATIONS = frozenset(
-    "min mins hr hrs sec secs tsp tbsp tbs tb t c oz lb lbs pt qt gal pkg deg f approx ca in no vol st dr mr mrs".split()
+    "min mins hr hrs sec secs tsp tbsp tbs tb t c oz lb lbs pt qt gal pkg deg f approx ca in no vol st dr".split()
 )
 _RUNS_ON = re.compile(r"(?:\b(?:to|at|of|in|an?|the|about|and|or|for|with|until|oven)|,)[ \t\r]*$", re.IGNORECASE)
 _WORD = re.compile(r"[a-z]+")
@@ -72,7 +72,7 @@ def clause(text: str, start: int, end: int, back: int = 130, ahead: int = 90) ->
 
 
 def windows(low: str, keys: Iterable[str], back: int, ahead: int) -> list[tuple[int, int]]:
-    """The stretches around every key word, from ``back`` before its start to ``ahead`` after it, joined where they meet.
+    """The stretches around every key word, from ``back`` before its start to ``ahead`` after it, joined.
 
     >>> windows("a pan, then a very long way to a tin", ["pan", "tin"], 2, 5)
     [(0, 7), (31, 36)]

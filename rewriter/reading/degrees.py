@@ -55,13 +55,16 @@ _SINGLE = re.compile(_one("a"))
 _SECOND = re.compile(rf"{_SPACE}(?P<join>-|–|—|‑|−|to\b|and\b|or\b|through\b)[\s\u00a0]{{0,2}}{_one('b')}")
 _THOUSANDS = re.compile(r"[1-5]\d[05]0(?![\d,.:/]|[ ]?(?:g|ml|grams?|k?cal|feet|ft|m|mg|lbs?|watts?|w)\b)")
 _UNIT = re.compile(
-    rf"[\d\u2150-\u215e¼½¾⁄]|[.,:/]\d|{_SPACE}[-–—+]?{_SPACE}(?:%|g\b|gr\b|gm|gram|kg|ml|mil+ili|cl\b|dl\b|cc\b|l\b|k?cals?\b|calorie|kj"
+    rf"[\d\u2150-\u215e¼½¾⁄]|[.,:/]\d|{_SPACE}[-–—+]?{_SPACE}(?:%|g\b|gr\b|gm|gram|kg|ml|mil+ili|cl\b|dl\b|cc\b|l\b"
+    r"|k?cals?\b|calorie|kj"
     r"|mg|mcg|µg|iu\b|oz|ounce|lb|pound|cups?\b|tb?sp|min|hour|hrs?\b|h\b|sec|day|year|people|person|serving|cookie|piece|inch|in\b\.?|cm|mm"
-    r"|feet|ft\b|foot|m\b|vote|rating|review|comment|star|share|people|watt|w\b|psi|pt\b|quart|qt|½|¼|¾|percent|x\b|×|[$€£]|(?:large|medium|small)\b)"
+    r"|feet|ft\b|foot|m\b|vote|rating|review|comment|star|share|people|watt|w\b|psi|pt\b|quart|qt|½|¼|¾"
+    r"|percent|x\b|×|[$€£]|(?:large|medium|small)\b)"
 )
 _GAS = re.compile(
     r"(?:\bgas|\bregulo|(?<=[/(,;] )mark|(?<=[/(,;])mark)(?:[ \t]*(?:mark|no\.?|number|regulo))?[\s:.\-]{0,3}"
-    r"(?P<a>10|[1-9](?!\d|/\d)|[¼½]|1/[24])(?![\d°º˚])(?:[ ]?(?:-|–|to|or)[ ]?(?P<b>10|[1-9]))?(?![\d°º˚]|[ ]?(?:min|hour|hr|cm|inch|lb|kg))"
+    r"(?P<a>10|[1-9](?!\d|/\d)|[¼½]|1/[24])(?![\d°º˚])(?:[ ]?(?:-|–|to|or)[ ]?(?P<b>10|[1-9]))?"
+    r"(?![\d°º˚]|[ ]?(?:min|hour|hr|cm|inch|lb|kg))"
 )
 _QUARTERS = {"¼": "1/4", "½": "1/2", "¾": "3/4"}
 
@@ -81,7 +84,8 @@ _TENS = {
 _ONES = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "a": 1}
 _SMALL = rf"(?:{'|'.join(_TENS)})(?:[ -](?:{'|'.join(_ONES)})\b)?"
 _HUNDRED = re.compile(
-    rf"\b(?P<h>one|two|three|four|five|a)(?:[ -]hundred(?:(?:[ -]and)?[ -](?P<r>{_SMALL}))?|[ -](?P<q>twenty[ -]five|fifty|seventy[ -]five))"
+    rf"\b(?P<h>one|two|three|four|five|a)(?:[ -]hundred(?:(?:[ -]and)?[ -](?P<r>{_SMALL}))?"
+    r"|[ -](?P<q>twenty[ -]five|fifty|seventy[ -]five))"
     rf"(?P<s>(?:{_SIGN}))?(?:{_SPACE}(?:(?P<f>{_F})|(?P<c>{_C})))?"
 )
 
@@ -127,7 +131,7 @@ def _kind(text: str, match: re.Match[str], name: str) -> str:
     return "bare" if value >= 100 else ""
 
 
-def _figure(text: str, match: re.Match[str], name: str, kind: str) -> Figure:
+def _figure(match: re.Match[str], name: str, kind: str) -> Figure:
     end = match.end()
     if kind == "weak" and not (match[name + "f"] or match[name + "c"]):
         end = match.end(name)
@@ -184,14 +188,14 @@ def _numbers(text: str, low: str) -> list[Figure]:
             other = _kind(text, following, "b")
             lone = other in ("bare", "weak") and not _letter(following, "b") and _UNIT.match(low, following.end("b"))
             if other and not lone:
-                first = _figure(text, match, "a", kind or "bare")
-                joined = _ranged(first, _figure(text, following, "b", other), following["join"], low)
+                first = _figure(match, "a", kind or "bare")
+                joined = _ranged(first, _figure(following, "b", other), following["join"], low)
                 if joined:
                     found.append(joined)
                     at = following.end()
                     continue
         if kind:
-            found.append(_figure(text, match, "a", kind))
+            found.append(_figure(match, "a", kind))
             at = found[-1].end
         else:
             at = match.end("a")

@@ -1,4 +1,4 @@
-"""Facts the words tell about a whole recipe: its pans, its manner of mixing, its dangers, the altitude it was written for.
+"""Facts the words tell about a whole recipe: its pans, its manner of mixing, its dangers, its altitude.
 
 >>> [(f.kind, f.text) for f in find_facts("Cream the butter and sugar. Pour the batter into a loaf pan.")]
 [('creamed', 'Cream the butter'), ('pourable', 'Pour the batter'), ('loaf-pan', 'loaf pan')]

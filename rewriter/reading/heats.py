@@ -81,7 +81,8 @@ def _metric(low: str, found: list[Setting]) -> bool | None:
 def _scale(value: Fraction, where: Whereabouts, metric: bool | None) -> tuple[str, bool]:
     """F or C for a number without a letter, and whether that is sure."""
     low, high = {
-        "oven": (140, 265), "oil": (140, 225), "syrup": (100, 205), "water": (46, 60), "food": (25, 99), "pan": (140, 260),
+        "oven": (140, 265), "oil": (140, 225), "syrup": (100, 205),
+        "water": (46, 60), "food": (25, 99), "pan": (140, 260),
     }[where.place]  # fmt: skip
     if value > high:
         return "F", True
@@ -112,7 +113,8 @@ def _heat(text: str, setting: Setting, where: Whereabouts, metric: bool | None, 
         for f, s in figures[1:]
     )
     return Heat(
-        first.start + shift, first.end + shift, first.text(text), fahrenheit, celsius, twins, where.place, where.purpose, sure, scale,
+        first.start + shift, first.end + shift, first.text(text), fahrenheit, celsius, twins,
+        where.place, where.purpose, sure, scale,
         None if scale == "word" else _written(first, scale), maximum,
     )  # fmt: skip
 

@@ -43,7 +43,7 @@ def _canning(text: str, low: str) -> Fact | None:
 def _jar_cake(text: str, low: str) -> Fact | None:
     """A cake or bread baked in jars and closed while hot."""
     said = _pattern("sealed").search(low)
-    filled = _pattern("baked").search(low) if not said else said
+    filled = said if said else _pattern("baked").search(low)
     if not filled or not _pattern("cake").search(low) or not ("bake" in low or "oven" in low):
         return None
     if not said and not _pattern("closed").search(low):
@@ -52,7 +52,7 @@ def _jar_cake(text: str, low: str) -> Fact | None:
 
 
 def find(text: str, low: str) -> list[Fact]:
-    """Canning or a sealed jar cake, where the words tell it. low: the text in small letters, character for character."""
+    """Canning or a sealed jar cake, where the words tell it. low: the text in small letters."""
     if not any(word in low for word in _NEAR):
         return []
     return [fact for fact in (_canning(text, low), _jar_cake(text, low) if "jar" in low else None) if fact]

@@ -1,6 +1,6 @@
-"""Numbers that are never ingredient amounts: pan sizes, years, prices, yields, nutrition, times, temperatures, steps.
+r"""Numbers that are never ingredient amounts: pan sizes, years, prices, yields, nutrition, times, temperatures, steps.
 
->>> text = "Serves 8.\\n1. Cut 2 cups fruit in 1/2-inch pieces; bake in a 9x13 pan at 350°F for 30 min."
+>>> text = "Serves 8.\n1. Cut 2 cups fruit in 1/2-inch pieces; bake in a 9x13 pan at 350°F for 30 min."
 >>> [text[start:end] for start, end in not_amount_spans(text)]
 ['Serves 8', '1.', '1/2-inch', '9x13', '350°F', '30 min']
 """
@@ -21,14 +21,16 @@ _NUMBER = re.compile(rf"\d+(?:,\d{{3}})*(?:\.\d+)?(?:[ -]?{_FRACTION})?(?:/\d{{1
 _TAIL = re.compile("|".join(f"(?P<{name}>{pattern})" for name, pattern in _ROWS["tail"].items()))
 _LEAD = {name: re.compile(pattern) for name, pattern in _ROWS["lead"].items()}
 _CROSSED = re.compile(
-    r"[ \u00a0-]{0,2}(?:(?:inch(?:es)?|in\.?|[\"″”]|cm)[ -]?)?(?:x|×|✕|\*|-?by-?)[ \u00a0-]{0,2}(\d+(?:\.\d+)?(?:[ -]?\d/\d|[½¼¾])?)(?![\d.]|[ ]?-?(?:g|kg|ml|oz|lb|ounce|gram)\b)"
+    r"[ \u00a0-]{0,2}(?:(?:inch(?:es)?|in\.?|[\"″”]|cm)[ -]?)?(?:x|×|✕|\*|-?by-?)[ \u00a0-]{0,2}"
+    r"(\d+(?:\.\d+)?(?:[ -]?\d/\d|[½¼¾])?)(?![\d.]|[ ]?-?(?:g|kg|ml|oz|lb|ounce|gram)\b)"
     r"(?:[ -]?(?:inch(?:es)?|in\.?|[\"″”]|cm|mm))?"
 )
 _UNIT_AFTER = re.compile(r"[ \u00a0]?(?:g|kg|ml|l|cups?|grams?|oz|lbs?|tbsp|tsp|ounces?|pounds?)\b")
 _YEAR = re.compile(r"(?:1[6-9]|20)\d\d$")
 _STEP = re.compile(r"(?:^|\n)[ \t]*(?:[*#•-][ \t]*)?(\d{1,2}[.)](?![\d½¼¾⅓⅔])|\(\d{1,2}\)(?=\s)|step \d{1,2}\b[.:)]?)")
 _WORD_INCH = re.compile(
-    r"(?<![a-z-])(?:(?:one|two|three|four|five|six|seven|eight|nine|ten|twelve|an?|half|quarter|eighth|third)[ -](?:and |an? |of |-)*){1,4}inch(?:es)?\b"
+    r"(?<![a-z-])(?:(?:one|two|three|four|five|six|seven|eight|nine|ten|twelve|an?|half|quarter|eighth|third)"
+    r"[ -](?:and |an? |of |-)*){1,4}inch(?:es)?\b"
 )
 _PHONE = re.compile(r"\d{3}\)?[-. ]\d{3}[-. ]\d{4}(?!\d)")
 _URL = re.compile(r"https?://\S+|www\.\S+")
@@ -92,9 +94,8 @@ def _numbers(low: str, found: list[tuple[int, int]]) -> None:
 def _leads(low: str, found: list[tuple[int, int]]) -> None:
     """Numbers told by the word before them."""
     for start, end in windows(low, _YIELDS, 8, 110):
-        for match in _LEAD["yield"].finditer(low, start, end):
-            if not match.start() or not low[match.start() - 1].isalpha():
-                found.append(match.span())
+        makes = _LEAD["yield"].finditer(low, start, end)
+        found += [match.span() for match in makes if not match.start() or not low[match.start() - 1].isalpha()]
     near = windows(low, _NUTRIENTS, 160, 160)
     for start, end in near:
         found += [match.span() for name in ("nutrition", "panel") for match in _LEAD[name].finditer(low, start, end)]

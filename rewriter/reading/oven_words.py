@@ -21,13 +21,16 @@ _DEGREE = "|".join(_ROWS["degree"])
 _HEAT = "|".join(sorted(_ROWS["heat"], key=len, reverse=True))
 _ADJ = rf"(?:not[\s]+(?:too|so|very)[\s]+|too[\s]+)?(?:(?:{_DEGREE})[\s-]+){{0,2}}(?:{_HEAT})"
 _BEFORE = re.compile(
-    rf"(?<![a-z-])(?P<a>{_ADJ})(?:(?:\s*,\s*|\s+(?:or|to|and)\s+|-to-)(?:an?\s+)?(?P<b>{_ADJ}))?(?:\s+(?:an?|heated|preheated|dutch))?[\s,]*\(?\s*$"
+    rf"(?<![a-z-])(?P<a>{_ADJ})(?:(?:\s*,\s*|\s+(?:or|to|and)\s+|-to-)(?:an?\s+)?(?P<b>{_ADJ}))?"
+    r"(?:\s+(?:an?|heated|preheated|dutch))?[\s,]*\(?\s*$"
 )
 _AFTER = re.compile(
-    rf"\s*(?:,|:|\bshould be|\bmust be|\bought to be|\bto be|\bbe|\bto|\bat|\bkept|\bheated)?\s*(?:an?\s+)?(?P<a>{_ADJ})(?:\s+(?:heat|temperature))?(?![a-z-])"
+    r"\s*(?:,|:|\bshould be|\bmust be|\bought to be|\bto be|\bbe|\bto|\bat|\bkept|\bheated)?\s*"
+    rf"(?:an?\s+)?(?P<a>{_ADJ})(?:\s+(?:heat|temperature))?(?![a-z-])"
 )
 _HEATED = re.compile(
-    rf"\bbak(?:e|ed|ing)\b[^.;\n]{{0,45}}?\b(?:in|at|with|over|under)\s+(?:an?\s+)?(?P<p>(?P<a>{_ADJ})\s+(?:heat|temperature|fire))\b"
+    rf"\bbak(?:e|ed|ing)\b[^.;\n]{{0,45}}?\b(?:in|at|with|over|under)\s+(?:an?\s+)?"
+    rf"(?P<p>(?P<a>{_ADJ})\s+(?:heat|temperature|fire))\b"
 )
 _LONE_AFTER = frozenset({"slow", "moderate", "hot", "medium", "quick"})
 _NOT = re.compile(r"not\s+(?:too|so|very)\s+|too\s+")
@@ -83,7 +86,7 @@ def _after(low: str, at: int) -> Figure | None:
     words = re.split(r"[\s-]+", match["a"])
     bare = not low[end : match.start("a")].strip()
     if len(words) == 1 and (
-        words[0] not in _LONE_AFTER or "," in low[end : match.start("a")] and words[0] in ("hot", "quick")
+        words[0] not in _LONE_AFTER or ("," in low[end : match.start("a")] and words[0] in ("hot", "quick"))
     ):
         return None
     return None if bare and low[end : end + 1] == "\n" else _figure(at, match.end(), [match["a"]])
@@ -99,7 +102,7 @@ def _standing(low: str, figure: Figure, numbers: Sequence[Figure]) -> bool:
 
 
 def scan(low: str, numbers: Sequence[Figure]) -> list[Figure]:
-    """Every oven told in words, in reading order. low: the text in small letters; numbers: the figures already found."""
+    """Every oven told in words, in reading order. low: the text in small letters; numbers: figures already found."""
     found: list[Figure] = []
     ends = {figure.end: figure.start for figure in numbers if figure.kind != "gas"}
     at = low.find("oven")

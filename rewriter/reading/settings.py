@@ -16,18 +16,21 @@ from rewriter.reading.degrees import Figure
 
 _PUNCTUATION = r"[\s./|\\()\[\]=,;:~≈–—-]"
 _GAP = re.compile(
-    rf"{_PUNCTUATION}*(?:(?:or|in|for|on|at|an?|the|use|using|if|with|about|approx\w*|ca|circa|fan|forced|assisted|convection|conventional|electric"
-    rf"|ovens?|gas|mark|conv|static|to|your|of|equals?|heat|setting|top|bottom|degrees?|which is|that is|i\.e){_PUNCTUATION}*)*"
+    rf"{_PUNCTUATION}*(?:(?:or|in|for|on|at|an?|the|use|using|if|with|about|approx\w*|ca|circa|fan|forced|assisted"
+    rf"|convection|conventional|electric|ovens?|gas|mark|conv|static|to|your|of|equals?|heat"
+    rf"|setting|top|bottom|degrees?|which is|that is|i\.e){_PUNCTUATION}*)*"
 )
 _FAN = re.compile(r"\b(?:fan|convection|conv)\b")
 _TAIL = re.compile(
     rf"{_PUNCTUATION}{{0,3}}(?:for |in |on |with |using |if using )?(?:an? |the )?(?:fan|convection|conv)\b"
 )
 _HEAD = re.compile(
-    r"(?:\bfan|\bconvection|\bconv)(?:[ -](?:forced|assisted|bake|setting))?(?:[ -]ovens?)?(?:[ ,:(-]|\bto\b|\bat\b|\bset\b){0,6}$"
+    r"(?:\bfan|\bconvection|\bconv)(?:[ -](?:forced|assisted|bake|setting))?(?:[ -]ovens?)?"
+    r"(?:[ ,:(-]|\bto\b|\bat\b|\bset\b){0,6}$"
 )
 _LEAD = re.compile(
-    r"(?:(?<!off the )(?<!no )(?<!not )(?<!without )(?<!out )\b(?:fan|convection)\b(?! off)[^.;\n\d]{0,40}?)(?:\b(?:to|at|set|is|use|for)|[:(,]|fan|convection|ovens?|forced)\s*(?:about\s+)?$"
+    r"(?:(?<!off the )(?<!no )(?<!not )(?<!without )(?<!out )\b(?:fan|convection)\b(?! off)[^.;\n\d]{0,40}?)"
+    r"(?:\b(?:to|at|set|is|use|for)|[:(,]|fan|convection|ovens?|forced)\s*(?:about\s+)?$"
 )
 
 
@@ -114,7 +117,7 @@ def _fan_before(low: str, figures: list[Figure], i: int) -> bool:
 
 
 def _fan_after(low: str, figures: list[Figure], i: int) -> bool:
-    """Whether a fan word stands after the figure as its own ("160C fan/gas 4"), not as the next one's ("180C (fan 160C)")."""
+    """Whether a fan word stands after the figure as its own ("160C fan/gas 4"), not as the next one's."""
     end = figures[i].end
     tail = _TAIL.match(low, end)
     if not tail:
@@ -124,7 +127,7 @@ def _fan_after(low: str, figures: list[Figure], i: int) -> bool:
 
 
 def _fans(low: str, figures: list[Figure]) -> tuple[bool, ...]:
-    """Which figures are a fan oven's: by the word beside them; of two on one scale, the lower; and their exact twins."""
+    """Which figures are a fan oven's: by the word beside them; of two on one scale the lower; their exact twins."""
     fans = [
         f.kind not in ("gas", "word") and (_fan_before(low, figures, i) or _fan_after(low, figures, i))
         for i, f in enumerate(figures)
@@ -137,7 +140,7 @@ def _fans(low: str, figures: list[Figure]) -> tuple[bool, ...]:
         len(figures) == 2
         and fans != [False, False]
         and {f.scale for f in figures} == {"F", "C"}
-        and _agree(*figures, within=8)
+        and _agree(figures[0], figures[1], within=8)
     ):
         bracketed = (
             low[figures[1].end : figures[1].end + 1] == ")" and low[figures[0].end : figures[0].end + 2].strip() == "("
@@ -147,8 +150,8 @@ def _fans(low: str, figures: list[Figure]) -> tuple[bool, ...]:
     return tuple(fans)
 
 
-def _folded(low: str, found: list[Setting]) -> list[Setting]:
-    """A fan oven's setting written after the conventional one becomes its twins ("If yours is a fan oven, set it to 160C")."""
+def _folded(found: list[Setting]) -> list[Setting]:
+    """A fan oven's setting written after the conventional one ("in a fan oven set it to 160C") becomes its twins."""
     folded: list[Setting] = []
     for setting in found:
         last = folded[-1] if folded else None
@@ -166,7 +169,7 @@ def _setting(low: str, figures: list[Figure]) -> Setting:
     still = [figure for figure, fan in zip(figures, fans, strict=True) if not fan and figure.scale != "word"]
     told = any(f.scale in ("F", "C", "gas") for f in figures)
     guessed = not told and any(
-        f.scanned and (f.kind == "word" or f.high is None and not f.scale and f.kind == "weak") for f in figures
+        f.scanned and (f.kind == "word" or (f.high is None and not f.scale and f.kind == "weak")) for f in figures
     )
     return Setting(tuple(figures), fans, not guessed and all(_agree(still[0], figure) for figure in still))
 
@@ -181,8 +184,6 @@ def settings(low: str, figures: list[Figure]) -> list[Setting]:
             continue
         if groups and _joins(low, groups[-1], figure):
             groups[-1].append(_lettered(groups[-1], figure))
-        elif groups and groups[-1][-1].kind == "word" and figure.start < groups[-1][-1].end:
-            continue
         else:
             groups.append([figure])
-    return _folded(low, [_setting(low, group) for group in groups])
+    return _folded([_setting(low, group) for group in groups])

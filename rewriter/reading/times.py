@@ -16,7 +16,8 @@ from rewriter.reading.numbers import value
 
 _UNITS = {
     "minute": Fraction(1), "minutes": Fraction(1), "min": Fraction(1), "mins": Fraction(1), "minuets": Fraction(1),
-    "hour": Fraction(60), "hours": Fraction(60), "hr": Fraction(60), "hrs": Fraction(60), "h": Fraction(60), "m": Fraction(1),
+    "hour": Fraction(60), "hours": Fraction(60), "hr": Fraction(60), "hrs": Fraction(60),
+    "h": Fraction(60), "m": Fraction(1),
     "second": Fraction(1, 60), "seconds": Fraction(1, 60), "sec": Fraction(1, 60), "secs": Fraction(1, 60),
     "day": Fraction(1440), "days": Fraction(1440), "week": Fraction(10080), "weeks": Fraction(10080),
     "month": Fraction(43200), "months": Fraction(43200),
@@ -30,13 +31,21 @@ _LAP = r"(?:\s?(?:-|–|—|‑|−)\s?|\s?(?:to|or)\s?|\sand\s)"
 _DIGITS = re.compile(rf"(?<![\d.,/½¼¾⅓⅔$])(?P<a>{_DIGIT})(?:{_LAP}(?P<b>{_DIGIT}))?[\s\u00a0]{{0,2}}[-–+]?[\s\u00a0]?$")
 _MIXED = re.compile(rf"(\d+(?:\.\d+)?)[ ]?[-&]?[ ]?(?:and )?({_FRACTION})$")
 
-_ONES = "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen eighteen nineteen"
+_ONES = (
+    "one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen seventeen"
+    " eighteen nineteen"
+)
 _NUMBERS = {word: i for i, word in enumerate(_ONES.split(), 1)} | {
-    "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90, "couple": 2,
+    "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70, "eighty": 80, "ninety": 90,
+    "couple": 2,
 }  # fmt: skip
-_SMALL = rf"(?:(?:twenty|thirty|forty|fifty)[- ](?:one|two|three|four|five|six|seven|eight|nine)|{'|'.join(sorted(_NUMBERS, key=len, reverse=True))})"
+_LONGEST_FIRST = "|".join(sorted(_NUMBERS, key=len, reverse=True))
+_SMALL = rf"(?:(?:twenty|thirty|forty|fifty)[- ](?:one|two|three|four|five|six|seven|eight|nine)|{_LONGEST_FIRST})"
 _HALF = r"(?:three[- ](?:quarters|fourths)|half|(?:an? |one[- ])?quarter)"
-_WORDED = rf"(?:(?:{_SMALL}|an?)\s+and\s+(?:an?\s+|one[- ])?{_HALF}|(?:an?\s+|one[- ])?{_HALF}(?:\s+of)?(?:\s+an?)?|(?:an?\s+)?couple(?:\s+of)?|{_SMALL}|an?)"
+_WORDED = (
+    rf"(?:(?:{_SMALL}|an?)\s+and\s+(?:an?\s+|one[- ])?{_HALF}|(?:an?\s+|one[- ])?{_HALF}(?:\s+of)?(?:\s+an?)?"
+    rf"|(?:an?\s+)?couple(?:\s+of)?|{_SMALL}|an?)"
+)
 _SPELLED = re.compile(rf"(?<![a-z-])(?P<a>{_WORDED})(?:(?:\s+(?:to|or)\s+|\s?[-–—]\s?)(?P<b>{_WORDED}))?[\s-]+$")
 _LAST = frozenset([*_NUMBERS, "a", "an", "half", "quarter", "quarters", "fourths", "of"])
 _FILLERS = frozenset({"more", "additional", "full", "extra", "further", "long", "whole", "good"})
@@ -167,7 +176,7 @@ def _of(text: str, low: str, time: Time) -> str:
     before = next((of for of in cues(words(low, left, time.start), _BEFORE, backwards=True) if of != "pass"), "other")
     if before in _WEAK:
         after = next(cues(words(low, time.end, right)[:10], _AFTER), "")
-        if after in ("rise", "proof") or before == "other" and after:
+        if after in ("rise", "proof") or (before == "other" and after):
             return after
     if before == "proof" and any(
         w in ("doubled", "double", "dough", "loaf", "loaves", "puffy") for w in words(low, left, right)

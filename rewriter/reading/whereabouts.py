@@ -21,23 +21,29 @@ _PLACE, _AFTER = word_table(_ROWS["place"]), word_table(_ROWS["after"])
 _PURPOSE, _AIM = word_table(_ROWS["purpose"]), word_table(_ROWS["aim"])
 _LIMITS: dict[str, list[int]] = _ROWS["limits"]
 _NEVER_BEFORE, _NEVER_AFTER = frozenset(_ROWS["never"]["before"]), frozenset(_ROWS["never"]["after"])
+_FILLERS = frozenset({"degrees", "degree", "f", "c", "fahrenheit", "celsius", "a", "an", "the", "in", "on"})
 _PURPOSES = {"oil": "fry", "syrup": "stage", "water": "proof", "pan": "griddle"}
 
 _BARE_BEFORE = re.compile(
-    r"(?:\boven(?:\s+(?:temp(?:erature)?|heat|setting|dial|rack|down|up|over|on|is|and preheat(?: it)?|thermometer|reaches))*[\s:,(=–-]*(?:(?:preheated|set|heated|down|up|turned)\s+)?(?:to|at|on|of|about|@|is)?"
+    r"(?:\boven(?:\s+(?:temp(?:erature)?|heat|setting|dial|rack|down|up|over|on|is|and preheat(?: it)?|thermometer"
+    r"|reaches))*"
+    r"[\s:,(=–-]*(?:(?:preheated|set|heated|down|up|turned)\s+)?(?:to|at|on|of|about|@|is)?"
     r"|\b(?:bak(?:e|es|ed|ing)|roast(?:ed)?|cook(?:ed)?|toast|broil)\b[^.;\n]{0,60}?(?:\b(?:at|to|on|in|about)|@)(?:\s+an?)?"
     r"|\b(?:bak(?:e|es|ed|ing)|roast)[,:]?(?:\s+(?:it|them))?"
     r"|\bpre-?heat(?:ed|ing)?\b[^.;\n]{0,40}?(?:\bto|\bat|@|:)?"
     r"|\b(?:reduc|lower|turn|rais|increas|drop|decreas|crank|set)(?:e|es|ed|ing|s)?\b[^.;\n]{0,45}?\b(?:to|at)"
     r"|\btemp(?:erature)?\b[\s:=–-]*(?:(?:of|to|is|at)\b)?"
-    r"|\bheat\b[^.;\n]{0,25}?\b(?:to|at)|\b(?:minutes?|mins?\.?|hours?|hrs?\.?)\s*(?:at|@|on)|@|\bdegrees?:?|\b(?:reads?|reach(?:es)?|registers?|hits)|\b(?:oil|fat|lard|syrup|fry|fryer)\b[^.;\n]{0,40}?\b(?:to|at))\s*(?:about|approx(?:imately)?|around|a)?\s*$"
+    r"|\bheat\b[^.;\n]{0,25}?\b(?:to|at)|\b(?:minutes?|mins?\.?|hours?|hrs?\.?)\s*(?:at|@|on)|@|\bdegrees?:?"
+    r"|\b(?:reads?|reach(?:es)?|registers?|hits)|\b(?:oil|fat|lard|syrup|fry|fryer)\b[^.;\n]{0,40}?\b(?:to|at))"
+    r"\s*(?:about|approx(?:imately)?|around|a)?\s*$"
 )
 _WARM_BEFORE = re.compile(
     r"\b(?:water|milk|liquid|warm|warmed|cool|cooled|lukewarm)\b[^.;\n]{0,25}?\b(?:to|at)(?:\s+about)?\s*$"
 )
 _BARE_AFTER_OVEN = re.compile(r"[\s)-]{0,2}(?:degree)?\s*oven\b")
 _COOKS = re.compile(
-    r"\b(?:bake|bakes|baking|baked|roast|roasting|toast|toasting|broil)\b(?! (?:sheet|dish|pan|powder|soda|tray|paper|tin|time))"
+    r"\b(?:bake|bakes|baking|baked|roast|roasting|toast|toasting|broil)\b"
+    r"(?! (?:sheet|dish|pan|powder|soda|tray|paper|tin|time))"
 )
 _WARM = re.compile(r"\b(?:keep|kept|hold|stay|keeping)\b[^.;\n]{0,40}\b(?:warm|hot)\b|\bwarm (?:in|until)\b")
 
@@ -52,7 +58,7 @@ class Whereabouts:
 
 
 def _value(setting: Setting) -> Fraction:
-    """Degrees F, roughly: a number without a letter under 60, or in a Celsius oven's range, counts as Celsius for limits."""
+    """Degrees F, roughly: a number without a letter counts as Fahrenheit."""
     figure = next((f for f in setting.figures if f.scale in ("F", "C")), setting.figures[0])
     return figure.low * Fraction(9, 5) + 32 if figure.scale == "C" else figure.low
 
@@ -72,7 +78,7 @@ def _plain_number(low: str, setting: Setting, left: int) -> bool:
     if not (100 <= first.low <= 600) or first.low.denominator != 1 or first.low % 5:
         return False
     before = low[max(left, first.start - 90) : first.start]
-    if _BARE_BEFORE.search(before) and first.low >= 130 or first.low <= 130 and _WARM_BEFORE.search(before):
+    if (_BARE_BEFORE.search(before) and first.low >= 130) or (first.low <= 130 and _WARM_BEFORE.search(before)):
         return True
     return bool(_BARE_AFTER_OVEN.match(low, setting.end))
 
@@ -89,48 +95,36 @@ def _never(low: str, setting: Setting, left: int, right: int) -> bool:
     return bool(_NEVER_AFTER.intersection(words(low, setting.end, min(right, setting.end + 15))[:1]))
 
 
-def _place(low: str, setting: Setting, left: int, right: int) -> tuple[str, bool]:
-    """The place of a setting, and whether the words told it."""
-    if setting.worded:
-        return "oven", True
-    before = words(low, left, setting.start)
-    after = words(low, setting.end, right)
-    following = [
-        w
-        for w in after
-        if w not in ("degrees", "degree", "f", "c", "fahrenheit", "celsius", "a", "an", "the", "in", "on")
-    ]
-    measured = False
-    for noun in (" ".join(following[:2]), *following[:1]):
+def _beside(following: list[str], setting: Setting) -> str:
+    """The place named right after the figure ("375 degree oil"), or ""."""
+    nouns = [word for word in following[:8] if word not in _FILLERS]
+    for noun in (" ".join(nouns[:2]), *nouns[:1]):
         place = _AFTER.get(noun, "")
         if place and place != "measure" and _fits(place, setting):
-            return place, True
-    pan = ""
+            return place
+    return ""
+
+
+def _led_to(before: list[str], setting: Setting) -> tuple[str, bool]:
+    """The place the nearest words before the figure name ("" where none does), and whether a reading is spoken of."""
+    measured, pan = False, ""
+    low, scalded = _value(setting) <= 225, _value(setting) > 140 and "water" not in before
     for place in cues(before, _PLACE, backwards=True):
-        if place == "pass":
-            continue
         if place == "measure":
             measured = True
-        elif not _fits(place, setting):
+        elif place == "pass" or not _fits(place, setting) or (place in ("food", "heating") and pan):
             continue
         elif place == "pan":
-            pan = pan or place
-        elif place == "oven" and measured and _value(setting) <= 225:
-            return "food", True
-        elif place in ("food", "heating") and pan:
-            continue
-        elif place == "heating":
-            return "oven", True
-        elif place == "water" and _value(setting) > 140 and "water" not in before:
+            pan = place
+        elif (place == "oven" and measured and low) or (place == "water" and scalded):
             return "food", True
         else:
-            return place, True
-    for place in cues(after[:12], _AFTER):
-        if place in ("syrup", "oil") and _fits(place, setting):
-            return place, True
-        measured = measured or place == "measure"
-    if pan:
-        return pan, True
+            return ("oven" if place == "heating" else place), measured
+    return pan, measured
+
+
+def _unled(low: str, setting: Setting, left: int, measured: bool) -> tuple[str, bool]:
+    """The place where no word of the clause names one: by what is read off, and by the value."""
     value = _value(setting)
     if measured and value <= 225:
         return "food", True
@@ -139,7 +133,24 @@ def _place(low: str, setting: Setting, left: int, right: int) -> tuple[str, bool
         near = next((p for p in earlier if p in ("oil", "syrup", "oven") and _fits(p, setting)), "oven")
         return near, near != "oven"
     celsius = not any(f.scale for f in setting.figures) and 130 <= value <= 225
-    return ("oven" if value > 225 or celsius and not measured else "food"), setting.figures[0].kind != "weak"
+    return ("oven" if value > 225 or celsius else "food"), setting.figures[0].kind != "weak"
+
+
+def _place(low: str, setting: Setting, left: int, right: int) -> tuple[str, bool]:
+    """The place of a setting, and whether the words told it."""
+    if setting.worded:
+        return "oven", True
+    after = words(low, setting.end, right)
+    if beside := _beside(after, setting):
+        return beside, True
+    place, measured = _led_to(words(low, left, setting.start), setting)
+    if place and place != "pan":
+        return place, True
+    for other in cues(after[:12], _AFTER):
+        if other in ("syrup", "oil") and _fits(other, setting):
+            return other, True
+        measured = measured or other == "measure"
+    return (place, True) if place else _unled(low, setting, left, measured)
 
 
 def _purpose(low: str, setting: Setting, left: int, right: int, place: str) -> str:

@@ -1,6 +1,8 @@
-"""Facts of a whole recipe, and numbers that are no amounts (common practice, no source, unless a line says otherwise)."""
+"""Facts of a whole recipe, and numbers that are no amounts (common practice, no source, unless said otherwise)."""
 
 from __future__ import annotations
+
+import itertools
 
 import pytest
 from hypothesis import given
@@ -9,7 +11,7 @@ from hypothesis import strategies as st
 from rewriter.reading.facts import find_facts, not_amount_spans
 
 TOLD = [
-    # Canning words: headspace, two-piece lids, processing in a canner, as the USDA Complete Guide to Home Canning uses them.
+    # Headspace, two-piece lids, processing in a canner: words of the USDA Complete Guide to Home Canning (from memory).
     ("canning", "Ladle into hot jars, leaving 1/2-inch headspace."),
     ("canning", "Process 10 minutes in a boiling-water canner."),
     ("canning", "Process pints 85 minutes in a pressure canner at 10 pounds."),
@@ -172,9 +174,12 @@ def test_amounts_for_an_altitude_already(text: str, value: str) -> None:
 
 NOTES = [
     ("Cool. High altitude: add 2 Tbsp flour. Bake at 375. Serve.", "High altitude: add 2 Tbsp flour. Bake at 375."),
-    ("Bake. If you live above 5,000 feet, reduce the sugar by 1 tablespoon.", "If you live above 5,000 feet, reduce the sugar by 1 tablespoon."),
-    ("HIGH ALTITUDE (3,500 to 6,500 ft): Increase flour to 2 cups.\nEnjoy.", "HIGH ALTITUDE (3,500 to 6,500 ft): Increase flour to 2 cups."),
-    ("Enjoy.\n\nHigh-Altitude Directions\nAdd 2 Tbsp flour.\nBake 5 minutes longer.\n\nMore bread", "High-Altitude Directions\nAdd 2 Tbsp flour.\nBake 5 minutes longer."),
+    ("Bake. If you live above 5,000 feet, reduce the sugar by 1 tablespoon.",
+     "If you live above 5,000 feet, reduce the sugar by 1 tablespoon."),
+    ("HIGH ALTITUDE (3,500 to 6,500 ft): Increase flour to 2 cups.\nEnjoy.",
+     "HIGH ALTITUDE (3,500 to 6,500 ft): Increase flour to 2 cups."),
+    ("Enjoy.\n\nHigh-Altitude Directions\nAdd 2 Tbsp flour.\nBake 5 minutes longer.\n\nMore bread",
+     "High-Altitude Directions\nAdd 2 Tbsp flour.\nBake 5 minutes longer."),
     ("At high altitudes use less yeast.", "At high altitudes use less yeast."),
     ("No change needed. High altitude: no change.", "High altitude: no change."),
 ]  # fmt: skip
@@ -279,4 +284,4 @@ def test_never_raises_and_spans_hold(text: str) -> None:
     assert all(text[fact.start : fact.end] == fact.text for fact in find_facts(text))
     spans = not_amount_spans(text)
     assert all(0 <= start < end <= len(text) for start, end in spans)
-    assert all(a[1] <= b[0] for a, b in zip(spans, spans[1:], strict=False))
+    assert all(a[1] <= b[0] for a, b in itertools.pairwise(spans))

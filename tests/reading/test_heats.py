@@ -1,4 +1,4 @@
-"""Heats: figures, scales, twins, places and purposes. Oven words: NIST metric kitchen temperatures page (from memory)."""
+"""Heats: figures, scales, twins, places and purposes (common practice, no source, unless said otherwise)."""
 
 from __future__ import annotations
 
@@ -74,7 +74,7 @@ def test_one_oven_figure(text: str, figure: str, fahrenheit: int) -> None:
     assert text[heat.start : heat.end] == figure
 
 
-# Middles of the ranges of the NIST metric kitchen temperatures page, from memory; quick ovens: old cookbooks, from memory.
+# Middles of the ranges of the NIST metric kitchen temperatures page; quick ovens: old cookbooks; both from memory.
 WORDS = [
     ("Bake in a moderate oven.", "moderate oven", 350),
     ("Bake in a moderate\noven one hour.", "moderate\noven", 350),
@@ -117,7 +117,8 @@ TWINS = [
     ("Bake at 350F/180", "F", 350, [("180", "C")]),
     ("Bake at 170 C or 340 F.", "C", 340, [("340 F", "F")]),
     ("Bake at 350°F (325°F convection).", "F", 350, [("325°F", "fan-F")]),
-    ("Heat the oven to 190°C (375°F) or 170°C (340°F) fan.", "C", 375, [("375°F", "F"), ("170°C", "fan-C"), ("340°F", "fan-F")]),
+    ("Heat the oven to 190°C (375°F) or 170°C (340°F) fan.", "C", 375,
+     [("375°F", "F"), ("170°C", "fan-C"), ("340°F", "fan-F")]),
     ("Set the oven to 170C. If you have a fan oven set it to 150C.", "C", 338, [("150C", "fan-C")]),
     ("Bake in a moderate oven (350°F).", "word", 350, [("350°F", "F")]),
     ("Bake in a moderate (350 F) oven.", "word", 350, [("350 F", "F")]),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from fractions import Fraction
 
 import pytest
@@ -120,5 +121,5 @@ def test_every_number_of_minutes_comes_back(number: int, unit: str) -> None:
 def test_never_raises_and_spans_hold(text: str) -> None:
     found = find_times(text)
     assert all(text[time.start : time.end] == time.text for time in found)
-    assert all(a.end <= b.start for a, b in zip(found, found[1:], strict=False))
+    assert all(a.end <= b.start for a, b in itertools.pairwise(found))
     assert all(time.minutes_max is None or time.minutes_max > time.minutes for time in found)
