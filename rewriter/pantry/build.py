@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sys
 
 from rewriter.pantry import shelf
 
@@ -12,7 +13,7 @@ def main() -> None:
     made = shelf.gather()
     text = json.dumps(made, ensure_ascii=False, separators=(",", ":")).replace('},"', '},\n"')
     shelf.SHELF.write_text(text + "\n", encoding="utf-8", newline="\n")
-    print(f"{shelf.SHELF.name}: {len(made['tables']['entries'])} entries, {len(made['units'])} units")
+    sys.stdout.write(f"{shelf.SHELF.name}: {len(made['tables']['entries'])} entries, {len(made['units'])} units\n")
 
 
 if __name__ == "__main__":

@@ -17,7 +17,7 @@ def read_units(path: Path) -> dict[str, tuple[Fraction, str]]:
 
     Dimension is "volume", "mass" or "count". Raises pint's own errors where the file cannot be read.
     """
-    registry = UnitRegistry(str(path), non_int_type=Fraction)
+    registry: UnitRegistry[Fraction] = UnitRegistry(str(path), non_int_type=Fraction)
     found: dict[str, tuple[Fraction, str]] = {}
     for line in path.read_text(encoding="utf-8").splitlines():
         match = _LINE.match(line)
