@@ -19,6 +19,8 @@ from rewriter.model import Ingredient, Recipe
 QUARTER_CUP = Fraction(1, 4)
 HOME_CUPS, HOME_G = Fraction(5, 2), Fraction(312)
 CUP_G = HOME_G / HOME_CUPS
+# Cups of wet a cup of flour up to which a quick bread is a dough to roll, pat or drop (common practice, no source).
+DOUGH_WET = Fraction(1, 2)
 COCOA_FAT = Fraction(1, 4)  # cocoa powder holds less, melted chocolate more
 FLOUR = ("flour", "starch", "self-rising")
 YEASTED = ("lean-yeast", "rich-yeast")
@@ -71,7 +73,10 @@ class Batch:
     @cached_property
     def flour_unknown(self) -> bool:
         """Whether flour goes in and the recipe does not say how much."""
-        return self.flour_cups < QUARTER_CUP and any(not _dry_cups(i) for i in self.of("flour", "self-rising"))
+        if self.flour_cups >= QUARTER_CUP:
+            return False
+        unmeasured = any(not _dry_cups(i) for i in self.of("flour", "self-rising"))
+        return unmeasured or (self.lifted and any(not i.sure and i.role == "other" for i in self.members))
 
     @cached_property
     def small(self) -> bool:
@@ -86,10 +91,21 @@ class Batch:
         return first is not None and by_weight(first)
 
     @cached_property
+    def dough(self) -> bool:
+        """Whether it is rolled, cut or dropped: the words say so, or a quick bread has too little wet to pour."""
+        if {"rolled-dough", "dropped-dough", "stiff-dough"} & self.facts:
+            return True
+        return self.kind == "quick-bread" and self.wet_cups <= self.flour_cups * DOUGH_WET
+
+    @cached_property
+    def wet_cups(self) -> Fraction:
+        """Cups of all that wets it: liquids, purées, eggs and syrups."""
+        return sum((cups(i) or Fraction(0) for i in self.of("liquid", "thick-liquid", "egg", "syrup")), Fraction(0))
+
+    @cached_property
     def stiff(self) -> bool:
-        """Whether it is rolled, cut, dropped, or a batter bound by purée or by eggs and butter alone."""
-        tight = {"rolled-dough", "dropped-dough", "stiff-dough", "puree-batter", "pound-cake"}
-        return self.kind == "cookie" or bool(tight & self.facts)
+        """Whether it is a dough, a cookie, or a batter bound by purée or by eggs and butter alone."""
+        return self.kind == "cookie" or self.dough or bool({"puree-batter", "pound-cake"} & self.facts)
 
     @cached_property
     def rises(self) -> bool:

@@ -5,9 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from rewriter.model import Edit, Heat, Query, Twin
+from rewriter.correcting.changing import words
+from rewriter.model import Edit, Heat, Query, Recipe, Twin
 
-from rewriter.correcting.changing import words  # isort: skip
+
+def kind_of(recipe: Recipe, heat: Heat) -> str:
+    """The kind of bake a setting belongs to: its part's, or the recipe's where that part is never baked by itself."""
+    part = recipe.parts[heat.group] if heat.group < len(recipe.parts) else None
+    return part.kind if part is not None and part.name in ("batter", "dish") else recipe.kind
 
 
 def ask(heat: Heat) -> Query:

@@ -153,3 +153,9 @@ def test_safe_minimum_temperatures_stand(kind: str, written: int) -> None:
 @pytest.mark.parametrize("kind", ["custard", "pastry", "savoury"])
 def test_targets_of_custards_pies_and_meat_never_move(kind: str) -> None:
     assert degrees(corrected(bake(kind, *LAYER_CAKE, heats=[doneness(205)]), 9000)) == []
+
+
+def test_an_oven_that_stands_under_the_filling_bakes_the_recipe() -> None:
+    parts = (Part("filling", "confection"), Part("batter", "quick-bread"))
+    recipe = bake("quick-bread", line("all-purpose-flour", "2 cup", group=1), heats=[heat(400, group=0)], parts=parts)
+    assert degrees(corrected(recipe, 6000)) == [425]

@@ -33,7 +33,9 @@ def test_straight_lines_between_the_points(feet: int, left: Fraction) -> None:
     ],
 )
 def test_a_least_lift_is_kept_and_the_reason_says_so(kind: str, facts: list[str], floor: Fraction) -> None:
-    recipe = bake(kind, line("all-purpose-flour", "2 cup"), line("baking-powder", f"{floor * 5 / 2} tsp"), facts=facts)
+    wet = line("milk", "3/2 cup")
+    powder = line("baking-powder", f"{floor * 5 / 2} tsp")
+    recipe = bake(kind, line("all-purpose-flour", "2 cup"), powder, wet, facts=facts)
     (edit,) = edits_of(corrected(recipe, 6500), "baking-powder")
     assert edit.exact == floor * 2
     assert edit.unguarded == floor * 5 / 4
@@ -152,3 +154,19 @@ def test_a_layer_cake_at_6500_ft() -> None:
         "granulated-sugar": Fraction(15, 8),
         "milk": 1 + Fraction(16, 3) / 16,
     }
+
+
+def test_a_quick_bread_too_dry_to_pour_is_a_dough() -> None:
+    """Up to 1/2 cup of wet a cup of flour: biscuits and scones keep 1 tsp a cup (common practice, no source)."""
+    recipe = bake(
+        "quick-bread", line("all-purpose-flour", "2 cup"), line("baking-powder", "3 tsp"), line("milk", "1 cup")
+    )
+    made = corrected(recipe, 6500)
+    assert exact(made, "baking-powder") == 2
+    assert exact(made, "milk") == 1 + Fraction(2, 16)
+
+
+def test_a_name_nobody_knows_may_be_the_flour() -> None:
+    unknown = line("granulated-sugar", "4 cup", role="other", sure=False)
+    recipe = bake("rich-yeast", unknown, line("instant-yeast", "2 tsp"), line("milk", "1 cup"))
+    assert exact(corrected(recipe, 6500), "instant-yeast") == Fraction(3, 2)

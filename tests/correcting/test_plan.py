@@ -88,16 +88,16 @@ def test_a_question_already_asked_is_not_asked_again() -> None:
 def test_flour_and_egg_are_held_back(feet: int, flour: Fraction) -> None:
     """Common practice, no source: 1 Tbsp at 3,000 ft, another each 1,500 ft; one egg more in a cake."""
     later = {e.rule: e for e in corrected(CAKE, feet).later}
-    assert later["flour-next"].exact == Fraction(5, 2) + flour / 16
-    assert later["egg-next"].exact == 5
+    assert later["flour"].exact == Fraction(5, 2) + flour / 16
+    assert later["egg"].exact == 5
     assert {e.step for e in later.values()} == {"next"}
-    assert not [e for e in corrected(CAKE, feet).edits if e.rule in ("flour-next", "egg-next")]
+    assert not [e for e in corrected(CAKE, feet).edits if e.rule in ("flour", "egg")]
 
 
 def test_the_held_back_steps_go_with_the_batch() -> None:
     half = bake("shortened-cake", line("all-purpose-flour", "5/4 cup"), line("egg", "2 each"))
     later = {e.rule: e.exact for e in corrected(half, 6000).later}
-    assert later == {"flour-next": Fraction(5, 4) + Fraction(3, 32), "egg-next": Fraction(5, 2)}
+    assert later == {"flour": Fraction(5, 4) + Fraction(3, 32), "egg": Fraction(5, 2)}
 
 
 @pytest.mark.parametrize(("key", "salt"), [("self-rising-flour", True), ("self-raising-flour", False)])

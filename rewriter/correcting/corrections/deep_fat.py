@@ -37,4 +37,4 @@ def deep_fat(case: Case) -> Iterator[Finding]:
         )
         top = None if heat.maximum is None else max(LOWEST_F, heat.maximum - drop)
         for target in figures(heat):
-            yield moved(heat, target, new, "deep-fat", why, SOURCE, top, None if new == free else free)
+            yield moved(heat, target, new, "frying", why, SOURCE, top, None if new == free else free)

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from rewriter.correcting.changing import words
-from rewriter.correcting.heating import ask, figures, moved
+from rewriter.correcting.heating import ask, figures, kind_of, moved
 from rewriter.correcting.policy import policy
 from rewriter.correcting.registry import Case, Finding, for_recipe
 
@@ -21,8 +21,9 @@ def inside(case: Case) -> Iterator[Finding]:
     boils = Fraction(round(case.kitchen.here.boiling_f * 10), 10)
     highest = max(boils - BELOW_BOILING_F, SAFE_F)
     for heat in case.recipe.heats:
-        kind = case.recipe.parts[heat.group].kind if heat.group < len(case.recipe.parts) else case.recipe.kind
-        if heat.place != "food" or heat.purpose != "doneness" or not policy(kind).inside or heat.fahrenheit is None:
+        if heat.place != "food" or heat.purpose != "doneness" or heat.fahrenheit is None:
+            continue
+        if not policy(kind_of(case.recipe, heat)).inside:
             continue
         highest_asked = heat.maximum or heat.fahrenheit
         if highest_asked <= highest:
@@ -33,4 +34,4 @@ def inside(case: Case) -> Iterator[Finding]:
         why = f"water boils at {words(boils)} F here, so the crumb cannot get hotter: done at 5 F below that"
         top = None if heat.maximum is None else highest
         for target in figures(heat):
-            yield moved(heat, target, min(heat.fahrenheit, highest), "inside", why, SOURCE, top)
+            yield moved(heat, target, min(heat.fahrenheit, highest), "doneness", why, SOURCE, top)

@@ -39,7 +39,7 @@ def more_flour(flour: Ingredient, tbsp: Fraction, kitchen: Kitchen) -> Iterator[
     for amount in measured(flour):
         step = in_unit(tbsp, amount, flour)
         if step is not None:
-            yield _next(flour, amount, step, "flour-next", reason, kitchen.source("flour-next"))
+            yield _next(flour, amount, step, "flour", reason, kitchen.source("flour-next"))
 
 
 def more_egg(eggs: Ingredient, count: Fraction, kitchen: Kitchen) -> Iterator[Edit]:
@@ -49,7 +49,7 @@ def more_egg(eggs: Ingredient, count: Fraction, kitchen: Kitchen) -> Iterator[Ed
         return
     for amount in measured(eggs):
         if amount.unit in ("each", ""):
-            yield _next(eggs, amount, count, "egg-next", reason, kitchen.source("egg-next"))
+            yield _next(eggs, amount, count, "egg", reason, kitchen.source("egg-next"))
 
 
 def in_unit(tbsp: Fraction, amount: Amount, what: Ingredient) -> Fraction | None:

@@ -22,6 +22,7 @@ from rewriter.model import Ingredient
 
 ZERO, ONE = Fraction(0), Fraction(1)
 LEAST, MOST = Fraction(1, 8), Fraction(3, 4)
+SODA_LIFT = 4  # 1/4 tsp of soda lifts like 1 tsp of powder
 SODA = frozenset(("baking-soda", "pearlash"))
 WITH_SODA = frozenset(("cream-of-tartar",))
 
@@ -49,12 +50,13 @@ def leavener(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
     found = list(batch.of("leavener"))
     if factor == 1 or not found:
         return
-    cut = ONE - factor
-    soda_cut, powder_cut = guarded(batch, lift_of(batch), cut, kitchen.adjusted) if cut > 0 else (cut, cut)
+    cut, lift = ONE - factor, lift_of(batch)
+    overall = floored(batch, lift, cut, kitchen.adjusted)
+    soda_cut, powder_cut = shared(batch, lift, overall, kitchen.adjusted)
     for ingredient in found:
-        own = soda_cut if is_soda(ingredient) or _goes_with_soda(ingredient) else powder_cut
+        own = soda_cut if is_soda(ingredient) or ingredient.key in WITH_SODA else powder_cut
         yield from scaled(
-            batch, ingredient, ONE - own, "leavener", why(cut, own, kitchen), kitchen.source("leavener"),
+            batch, ingredient, ONE - own, "leavener", why(cut, overall, own, kitchen), kitchen.source("leavener"),
             ONE if own == cut else factor,
         )  # fmt: skip
 
@@ -62,10 +64,6 @@ def leavener(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
 def is_soda(ingredient: Ingredient) -> bool:
     """Whether it is baking soda, by its pantry row."""
     return ingredient.key in SODA
-
-
-def _goes_with_soda(ingredient: Ingredient) -> bool:
-    return ingredient.key in WITH_SODA
 
 
 def lift_of(batch: Batch) -> Lift:
@@ -81,41 +79,43 @@ def lift_of(batch: Batch) -> Lift:
     return Lift(soda, powder, fixed)
 
 
-def floor_tsp(batch: Batch) -> Fraction:
-    """The least lift a cup of flour keeps, in baking-powder equivalents (tsp): more in biscuits and scones."""
-    policy = batch.policy
-    dough = policy.floor_dough_tsp and {"rolled-dough", "dropped-dough"} & batch.facts
-    return policy.floor_dough_tsp if dough else policy.floor_tsp
-
-
-def guarded(batch: Batch, lift: Lift, cut: Fraction, adjusted: bool) -> tuple[Fraction, Fraction]:
-    """The shares to take from the soda and from the powder, after both guards.
+def floored(batch: Batch, lift: Lift, cut: Fraction, adjusted: bool) -> Fraction:
+    """The share to take overall, so that a least lift stays for each cup of flour.
 
     adjusted: the recipe was written for an elevation where leavener was taken already; then nothing must be.
     """
-    least = ZERO if adjusted else min(cut, LEAST)
-    overall = cut
-    if lift.total and batch.flour_cups:
-        overall = max(least, min(cut, ONE - floor_tsp(batch) * batch.flour_cups / lift.total))
-    held = soda_taken(batch) / 2 * 4
-    if not lift.soda or lift.soda * (ONE - overall) >= held:
+    if cut <= 0 or not lift.total or not batch.flour_cups:
+        return cut
+    floor = batch.policy.floor_dough_tsp if batch.dough and batch.policy.floor_dough_tsp else batch.policy.floor_tsp
+    return max(_least(cut, adjusted), min(cut, ONE - floor * batch.flour_cups / lift.total))
+
+
+def shared(batch: Batch, lift: Lift, overall: Fraction, adjusted: bool) -> tuple[Fraction, Fraction]:
+    """The shares to take from the soda and from the powder: soda keeps half of what the acid takes."""
+    held = soda_taken(batch) / 2 * SODA_LIFT
+    if overall <= 0 or not lift.soda or lift.soda * (ONE - overall) >= held:
         return overall, overall
-    soda_cut = max(least, min(overall, ONE - held / lift.soda))
+    soda_cut = max(min(overall, _least(overall, adjusted)), min(overall, ONE - held / lift.soda))
     if not lift.powder:
         return soda_cut, overall
     rest = (overall * (lift.soda + lift.powder) - soda_cut * lift.soda) / lift.powder
     return soda_cut, max(overall, min(rest, MOST))
 
 
-def why(cut: Fraction, own: Fraction, kitchen: Kitchen) -> str:
-    """The reason for one leavener."""
+def _least(cut: Fraction, adjusted: bool) -> Fraction:
+    return ZERO if adjusted else min(cut, LEAST)
+
+
+def why(cut: Fraction, overall: Fraction, own: Fraction, kitchen: Kitchen) -> str:
+    """The reason for one leavener, with the guide's own figure where a guard changed it."""
     if cut < 0:
         return f"less elevation than the recipe was written for: {percent(-cut)} more leavener ({kitchen.guide.title})"
-    by_guide = f"{percent(cut)} less leavener by {kitchen.guide.title}"
     if own == cut:
-        return f"gas swells more in thin air: {by_guide}"
-    if own < cut:
-        keep = f"the batter keeps its least lift (or the soda its acid): {percent(own)} less here"
-        return f"{keep}; the guide alone would take {percent(cut)}"
-    gives = f"the powder gives what the soda, needed by the acid, cannot: {percent(own)} less here"
-    return f"{gives}; the guide alone would take {percent(cut)}"
+        return f"gas swells more in thin air: {percent(cut)} less leavener by {kitchen.guide.title}"
+    if own < overall:
+        reason = "soda that the acid needs stays"
+    elif own > overall:
+        reason = "the powder gives what the soda, needed by the acid, cannot"
+    else:
+        reason = "the batter keeps its least lift for its flour"
+    return f"{reason}: {percent(own)} less here; the guide alone would take {percent(cut)}"

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from rewriter.correcting.changing import words
-from rewriter.correcting.heating import ask, figures, moved
+from rewriter.correcting.heating import ask, figures, kind_of, moved
 from rewriter.correcting.kitchen import Kitchen
 from rewriter.correcting.policy import policy
 from rewriter.correcting.registry import Case, Finding, for_recipe
@@ -42,8 +42,7 @@ def oven(case: Case) -> Iterator[Finding]:
 
 def bakes(recipe: Recipe, heat: Heat) -> bool:
     """Whether this is the oven that bakes (or is heated for) a bake whose policy lets the oven rise."""
-    kind = recipe.parts[heat.group].kind if heat.group < len(recipe.parts) else recipe.kind
-    return heat.place == "oven" and heat.purpose in ("bake", "preheat") and policy(kind).oven
+    return heat.place == "oven" and heat.purpose in ("bake", "preheat") and policy(kind_of(recipe, heat)).oven
 
 
 def _edits(heat: Heat, rise: Fraction, guarded: Fraction, pan: str, kitchen: Kitchen) -> Iterator[Edit]:

@@ -37,7 +37,7 @@ def syrup_stages(case: Case) -> Iterator[Finding]:
         why = f"water boils {words(abs(drop))} F {lower} here, and the syrup is as thick at that much {less}"
         top = None if heat.maximum is None else heat.maximum - drop
         for target in figures(heat):
-            yield moved(heat, target, heat.fahrenheit - drop, "syrup-stages", why, f"{SOURCE}; {SOURCE_BOIL}", top)
+            yield moved(heat, target, heat.fahrenheit - drop, "syrup", why, f"{SOURCE}; {SOURCE_BOIL}", top)
 
 
 def boiling_drop(case: Case) -> Fraction:
