@@ -14,22 +14,19 @@ _IRREGULAR = {
     "calf": "calves",
     "goose": "geese",
     "radish": "radishes",
-    "squash": "squash",
-    "fish": "fish",
-    "shrimp": "shrimp",
-    "couscous": "couscous",
-    "asparagus": "asparagus",
-    "hummus": "hummus",
-    "molasses": "molasses",
-    "swiss": "swiss",
-    "oats": "oats",
-    "grits": "grits",
-    "greens": "greens",
-    "salmon": "salmon",
-    "beef": "beef",
-    "tuna": "tuna",
-    "cod": "cod",
 }
+# Fish, meat, grain and what is bought by weight: the same in the plural.
+_UNCHANGED = frozenset(
+    """squash fish shrimp couscous asparagus hummus molasses swiss oats grits greens salmon beef tuna cod pork lamb veal
+    mutton venison bacon ham brisket prosciutto pancetta salami pastrami chorizo halibut trout haddock snapper tilapia
+    catfish bass seafood squid calamari surimi caviar roe crabmeat meat poultry mince tofu cheese butter
+    pasta spaghetti macaroni penne orzo ziti rigatoni fusilli rotini farfalle gnocchi ravioli tortellini lasagna ramen
+    rice corn popcorn sweetcorn garlic ginger spinach kale chard arugula rocket lettuce watercress celery broccoli
+    cauliflower cabbage okra jicama taro cassava yuca daikon celeriac kimchi nori kombu wakame seaweed kelp edamame
+    natto fennel lemongrass watermelon rhubarb coconut citron fruit praline chocolate candy fudge toffee nougat licorice
+    caramel bark fondant icing frosting jam jelly gelatin agar pudding collagen flax chia linseed sesame hemp panko
+    granola muesli cereal bran bread toast pastry phyllo filo brittle topping filling mix crust dough lox""".split()
+)
 _O_TAKES_ES = frozenset(("potato", "tomato", "mango"))
 _SIBILANT = ("s", "x", "z", "ch", "sh")
 
@@ -40,6 +37,8 @@ def plural_word(word: str) -> str:
     >>> [plural_word(w) for w in ("egg", "cherry", "peach", "potato", "avocado", "bay leaf".split()[1])]
     ['eggs', 'cherries', 'peaches', 'potatoes', 'avocados', 'leaves']
     """
+    if word in _UNCHANGED:
+        return word
     if word in _IRREGULAR:
         return _IRREGULAR[word]
     if word in _O_TAKES_ES:

@@ -25,7 +25,7 @@ from rewriter.pantry.plural import plural
         ("walnut half", "walnut halves"),
         ("clove of garlic", "cloves of garlic"),
         ("peach in syrup", "peaches in syrup"),
-        ("corn on the cob", "corns on the cob"),
+        ("corn on the cob", "corn on the cob"),
         ("butternut squash", "butternut squash"),
         ("molasses", "molasses"),
         ("chocolate chip", "chocolate chips"),

@@ -13,7 +13,7 @@ from rewriter import pantry
 from rewriter.pantry import shelf
 from rewriter.pantry.unitfile import read_units
 
-OUTSIDE = UnitRegistry(non_int_type=Fraction)
+OUTSIDE: UnitRegistry[Fraction] = UnitRegistry(non_int_type=Fraction)
 CONTRACT = "cup tbsp tsp ml l g kg oz lb floz pint quart gill gal stick pinch dash packet can clove slice each".split()
 HOUSEHOLD = ["teacup", "coffee cup", "wineglass", "saltspoon", "dessertspoon", "tumbler", "jigger", "knob", "pat"]
 HOUSEHOLD += ["size of an egg", "size of a walnut"]
