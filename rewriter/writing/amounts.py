@@ -57,7 +57,7 @@ def addition(edit: Edit, voice: Voice) -> str:
     unit, exact = edit.unit or "tbsp", edit.exact
     if dimension(unit) == "volume":
         tsp = exact * size(unit)
-        words = terms(nearest(tsp, tsp / 4, "tbsp" if tsp < 24 else "cup").terms, how)
+        words = terms(nearest(tsp, tsp / 4, "tbsp" if tsp < 21 else "cup").terms, how)
     else:
         extra = Amount(0, 0, "", Fraction(0), unit=unit)
         words = measured(extra, Fraction(0), exact, how, Bound()).words or decimal(exact)

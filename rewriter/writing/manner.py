@@ -16,7 +16,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import lru_cache
 
-from rewriter.writing.units import FULL, SHORT, UNITS, is_full, spelled, unit_of
+from rewriter.writing.units import UNITS, is_full, spelled, unit_of
 
 VULGAR = {
     Fraction(1, 2): "½", Fraction(1, 3): "⅓", Fraction(2, 3): "⅔", Fraction(1, 4): "¼", Fraction(3, 4): "¾",
@@ -47,12 +47,9 @@ _ONES = [
 _TENS = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety"]
 _PARTS = {2: "half", 3: "third", 4: "quarter", 5: "fifth", 8: "eighth", 16: "sixteenth"}
 
-_UNIT_WORDS = "|".join(re.escape(word) for word in sorted({*FULL, *SHORT} - {"c", "l", "g"}, key=len, reverse=True))
-_BEFORE = r"(?:(?<=[\d¼-¾⅐-⅞])|(?<=[\d¼-¾⅐-⅞] ))"
-_SEEN = re.compile(
-    rf"(?P<vulgar>[¼-¾⅐-⅞])|(?P<slash>\d[/⁄]\d)|(?P<unit>(?<=[\d\s¼-¾⅐-⅞(/])(?i:{_UNIT_WORDS})"
-    rf"|{_BEFORE}[Ttgl]|{_BEFORE}(?<!\d\d)(?<!\d\d )[cC])(?![^\W\d_])\.?"
-)
+# A figure, and the word after it; single letters only where they are abbreviations (T, t, c; not the C of 180 C).
+_SEEN = re.compile(r"(?:(?P<vulgar>[¼-¾⅐-⅞])|(?P<long>\d)?\d(?P<slash>[/⁄]\d+)?) ?(?P<word>[A-Za-z]+\.?)?")
+_SPELLED = ("tablespoonful", "teaspoonful", "tablespoon", "teaspoon", "cupful")
 _FULL_STOP = re.compile(r"\.[ \t]*(?=[\r\n]|\Z)")
 _NUMBER = re.compile(
     r"(?:(?P<whole>\d+)(?P<join>\s*(?:-|&|\+|and)?\s*))??(?:(?P<vulgar>[¼-¾⅐-⅞])|\d+(?P<slash>[/⁄])\d+)|\d+(?P<point>[.,])\d+"
@@ -70,25 +67,28 @@ class Voice:
     words: dict[str, str] = field(default_factory=dict)
 
 
+@lru_cache(maxsize=64)
 def listen(text: str, start: int = 0, end: int | None = None) -> Voice:
     """The voice of ``text[start:end]``, by the majority of its fractions and its first word for each unit.
 
-    >>> listen("2 c. flour, 3 tblsp milk, ½ tsp salt").words["tbsp"]
-    'tblsp'
+    >>> listen("2 c. flour, 3 tblsp milk, ½ tsp salt, 180 C").words
+    {'cup': 'c.', 'tbsp': 'tblsp', 'tsp': 'tsp'}
     """
     vulgar = slash = 0
     words: dict[str, str] = {}
-    for match in _SEEN.finditer(text, start, len(text) if end is None else end):
-        kind = match.lastgroup
-        if kind == "unit":
-            word = match.group()
+    stop = len(text) if end is None else end
+    for match in _SEEN.finditer(text, start, stop):
+        word = match["word"]
+        vulgar += match["vulgar"] is not None
+        slash += match["slash"] is not None
+        if word and not (match["long"] and word in ("C", "c")):
             unit = unit_of(word)
             if unit and unit not in words:
-                words[unit] = word.rstrip(".") if _FULL_STOP.match(text, match.end() - 1) else word
-        elif kind == "vulgar":
-            vulgar += 1
-        else:
-            slash += 1
+                ends = word[-1] == "." and _FULL_STOP.match(text, match.end() - 1)
+                words[unit] = word[:-1] if ends else word
+    for word in _SPELLED:
+        if unit_of(word) not in words and text.find(word, start, stop) >= 0:
+            words[unit_of(word)] = word
     return Voice("vulgar" if vulgar > slash else "typed", words)
 
 
