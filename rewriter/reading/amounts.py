@@ -15,7 +15,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from rewriter.model import Amount
-from rewriter.reading.numbers import NUMBER, value
+from rewriter.reading.numerals import NUMBER, value
 from rewriter.reading.units import APPROXIMATE, CONTAINER, CONTAINERS, HEDGE, MASS, NEVER, UNIT, VOLUME, canonical
 
 _RANGE = r"(?:\s?[-–—−‑~]\s?|\s+(?:to|or|up\s+to|and\s+up\s+to)\s+)"
@@ -44,10 +44,9 @@ _NUMBERLESS = re.compile(
 _CANDIDATE = re.compile(
     r"[\d½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒⁰¹²³]|&(?:frac|#)|\.(?=\d)"
     r"|\b(?:an?|another|half|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|"
-    r"eighteen|twenty|thirty|forty|fifty|third|quarter|dozen|[YV]2|[lI](?=/\d|\s(?:c|t|T|lb|oz|pt|qt|cup|tsp|tbsp|tea|table|pound|pint|quart|large|egg|stick|package|can)))\b"
+    r"eighteen|twenty|thirty|forty|fifty|third|quarter|dozen|[yv]2|[li](?=/\d|\s(?:c|t|lb|oz|pt|qt|cup|tsp|tbsp|tea|table|pound|pint|quart|large|egg|stick|package|can)))\b"
     r"|\b(?:size|bigness)\s+of\b|\bas\s+(?:large|big)\s+as\b"
     r"|\b(?:tablespoonful|teaspoonful|cupful|teacupful|saltspoonful|dessertspoonful|wineglassful|handful|pinch(?:es)?|dash(?:es)?|splash|knob|drizzle)\b",
-    re.IGNORECASE,
 )
 _DIMENSION = re.compile(
     r"\d+(?:\.\d+|\s?[½¼¾]|[\s-]\d/\d)?\s?(?:[\"”″]|-?\s?(?:inch(?:es)?|in\.?|cm))?\s*(?:[x×]|-?by-?)\s*\d+(?:\.\d+|\s?[½¼¾]|[\s-]\d/\d)?(?:\s*[x×]\s*\d+)?"
@@ -233,10 +232,12 @@ def find(text: str, start: int = 0, end: int | None = None) -> list[Amount]:
     [('2', '3', 'tbsp'), ('3/2', 'None', 'cup')]
     """
     stop = len(text) if end is None else end
+    low = text.lower()
+    low = low if len(low) == len(text) else text
     found: list[Amount] = []
     at = start
     while True:
-        candidate = _CANDIDATE.search(text, at, stop)
+        candidate = _CANDIDATE.search(low, at, stop)
         if not candidate:
             return found
         amount, at = _single(text, candidate.start(), stop)

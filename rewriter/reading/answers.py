@@ -15,7 +15,7 @@ from fractions import Fraction
 from rewriter import pantry
 from rewriter.model import Amount, Answer, Heat, Ingredient
 from rewriter.reading.lines import weigh
-from rewriter.reading.numbers import NUMBER, value
+from rewriter.reading.numerals import NUMBER, value
 from rewriter.reading.units import canonical
 
 _QUANTITY = re.compile(rf"\s*(?P<number>{NUMBER})\s*(?P<unit>[A-Za-z. ]+?)?\s*(?:\(.*\))?\s*$", re.IGNORECASE)

@@ -41,7 +41,7 @@ _SIGN = (
     rf"{_SPACE}(?:[°º˚ᵒ∘⁰]{{1,2}}|&deg;|&#176;|-?degrees?(?=[fc](?![a-z])|(?![a-z]))|deg(?![a-z])\.?"
     r"|[-\s]degrees?(?![a-z]))"
 )
-_WEAK = rf"(?:['\"”“″’*`´^~]|{_SPACE}[o0q](?={_SPACE}[fc](?![a-z])))"
+_WEAK = rf"(?:['\"”“″’*`´^~]|(?:[o0q]| 0)(?={_SPACE}[fc](?![a-z])))"
 _F = r"℉|f(?:ah?renheit|ahr(?:en(?:heit)?)?)?(?![a-z'’])"
 _C = r"℃|c(?:el[sc]ius|elsuis|entigrade|ent)?(?![a-z'’])"
 

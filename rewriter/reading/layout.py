@@ -15,7 +15,7 @@ from collections import Counter
 from collections.abc import Callable
 from dataclasses import dataclass, field
 
-from rewriter.reading.numbers import NUMBER
+from rewriter.reading.numerals import NUMBER
 from rewriter.reading.units import HEDGE, NEVER, UNIT, table
 
 _TABLE = table("layout")

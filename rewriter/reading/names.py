@@ -46,8 +46,11 @@ class NameFinder:
             self._matcher.add(key, docs)
         self._keys = {vocab.strings[key]: key for key in by_key}
 
-    def find(self, doc: Doc) -> list[Name]:
-        """The names in the doc in order; where they overlap the longest (then the first) stays."""
+    def find(self, doc: Doc, text: str | None = None) -> list[Name]:
+        """The names in the doc in order; where they overlap the longest (then the first) stays.
+
+        text: the doc's own text where the caller has it at hand (to build it anew is slow).
+        """
         matches = self._matcher(doc)
         matches.sort(key=lambda match: (match[1] - match[2], match[1]))
         taken: set[int] = set()
@@ -57,9 +60,10 @@ class NameFinder:
                 taken.update(range(start, end))
                 kept.append((start, end, key))
         kept.sort()
-        text, names = doc.text, []
+        text = doc.text if text is None else text
+        names = []
         for start, end, key in kept:
-            first, last = doc[start], doc[end - 1]
-            stop = last.idx + len(last)
-            names.append(Name(first.idx, stop, self._keys[key], text[first.idx : stop]))
+            last = doc[end - 1]
+            begin, stop = doc[start].idx, last.idx + len(last)
+            names.append(Name(begin, stop, self._keys[key], text[begin:stop]))
         return names

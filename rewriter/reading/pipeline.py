@@ -48,6 +48,13 @@ def _spans(doc: Doc, group: str, found: Iterable[_Placed], label: str) -> None:
     doc.spans[group] = [span for span in spans if span is not None]
 
 
+def _text(doc: Doc) -> str:
+    """The pasted text; built from the tokens only once, because that is slow."""
+    if "text" not in doc.user_data:
+        doc.user_data["text"] = doc.text
+    return cast(str, doc.user_data["text"])
+
+
 class NamesComponent:
     """``recipe_names``: the pantry's names, in ``doc.user_data["names"]``."""
 
@@ -55,7 +62,7 @@ class NamesComponent:
         self.finder = NameFinder(nlp.vocab)
 
     def __call__(self, doc: Doc) -> Doc:
-        doc.user_data["names"] = self.finder.find(doc)
+        doc.user_data["names"] = self.finder.find(doc, _text(doc))
         return doc
 
 
@@ -68,14 +75,14 @@ def create_names(nlp: Language, name: str) -> NamesComponent:
 @Language.component("recipe_amounts")
 def recipe_amounts(doc: Doc) -> Doc:
     """Every measure of the text, in ``doc.user_data["amounts"]``."""
-    doc.user_data["amounts"] = _amounts.find(doc.user_data.setdefault("text", doc.text))
+    doc.user_data["amounts"] = _amounts.find(_text(doc))
     return doc
 
 
 @Language.component("recipe_layout")
 def recipe_layout(doc: Doc) -> Doc:
     """The layouts, in ``doc.user_data["layout"]``, and the names and amounts ready to be sliced, in "found"."""
-    text = doc.user_data.setdefault("text", doc.text)
+    text = _text(doc)
     found = Findings(text, doc.user_data["names"], doc.user_data["amounts"])
 
     def named(line: Line) -> bool:
@@ -89,7 +96,7 @@ def recipe_layout(doc: Doc) -> Doc:
 @Language.component("recipe_heats")
 def recipe_heats(doc: Doc) -> Doc:
     """Heats, times and facts of each layout, in ``doc.user_data["heats"]`` as one triple a recipe."""
-    text = doc.user_data["text"]
+    text = _text(doc)
     layouts: Sequence[Layout] = doc.user_data["layout"]
     doc.user_data["heats"] = [
         (
@@ -156,7 +163,7 @@ def read_ingredient(line: str) -> Ingredient:
     ('400', 'g', '2')
     """
     finder = _finder()
-    names = finder.find(finder.tokenize(line))
+    names = finder.find(finder.tokenize(line), line)
     start = len(line) - len(line.lstrip(" \t*•▢☐-–"))
     return read_line(line, start, len(line.rstrip()), names, _amounts.find(line, start))
 

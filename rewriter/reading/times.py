@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from rewriter.model import Time
 from rewriter.reading.clauses import clause, cues, patterns, plain, word_table, words
-from rewriter.reading.numbers import value
+from rewriter.reading.numerals import value
 
 _UNITS = {
     "minute": Fraction(1), "minutes": Fraction(1), "min": Fraction(1), "mins": Fraction(1), "minuets": Fraction(1),
@@ -55,6 +55,8 @@ _SUM = re.compile(r"\.?[\s,]*(?:and|&|\+|plus)?\s*")
 _RANGE = re.compile(r"\.?\s*(?:to|-|–|—|or|up to)\s*")
 _BEFORE = word_table(patterns("times")["before"])
 _AFTER = word_table(patterns("times")["after"])
+_AROUND = word_table(patterns("times")["around"])
+_SET = re.compile(r"\d ?(?:[°º˚]|degrees|f\b|c\b)")
 _WEAK = frozenset(patterns("times")["weak"]["of"])
 
 
@@ -182,14 +184,19 @@ def _of(text: str, low: str, time: Time) -> str:
         w in ("doubled", "double", "dough", "loaf", "loaves", "puffy") for w in words(low, left, right)
     ):
         return "rise"
-    if before == "other":
-        noun = next(cues(words(low, time.end, right)[:2], _BEFORE), "other")
-        return (
-            "bake"
-            if noun in ("other", "pass") and re.match(r"[\s,.]*(?:at|@) ?\d{3}", low[time.end : time.end + 12])
-            else noun.replace("pass", "other")
-        )
-    return before
+    if before == "mix" and {"canner", "pints", "quarts", "jars"}.intersection(words(low, left, right)):
+        return "process"
+    return _unled(low, time, left, right) if before == "other" else before
+
+
+def _unled(low: str, time: Time, left: int, right: int) -> str:
+    """What a time is for where no verb stands before it: by the words after it and around it, and a heat beside it."""
+    noun = next(cues(words(low, time.end, right)[:2], _BEFORE), "other")
+    if noun not in ("other", "pass"):
+        return noun
+    if re.match(r"[\s,.]*(?:at|@) ?\d{3}", low[time.end : time.end + 12]) or _SET.search(low, left, time.start):
+        return "bake"
+    return next(cues(words(low, left, right), _AROUND), "other")
 
 
 def find_times(text: str, start: int = 0, end: int | None = None) -> list[Time]:

@@ -22,19 +22,41 @@ def table(name: str) -> dict[str, Any]:
 
 
 def words_pattern(words: Iterable[str]) -> str:
-    """One alternation over the words, longest first; blanks match any run of blanks.
+    """One alternation over the words as a tree of their letters, longest first; blanks match any run of blanks.
 
-    >>> words_pattern(["tea cup", "tea"])
-    'tea\\\\s+cup|tea'
+    A tree is several times faster than a flat alternation, because a letter that fits none fails at once.
+
+    >>> words_pattern(["tea cup", "tea", "cup"])
+    '(?:cup|tea(?:\\\\s+cup)?)'
     """
-    ordered = sorted(set(words), key=len, reverse=True)
-    return "|".join(r"\s+".join(re.escape(part) for part in word.split()) for word in ordered)
+    tree: dict[str, Any] = {}
+    for word in words:
+        node = tree
+        for letter in " ".join(word.split()):
+            node = node.setdefault(letter, {})
+        node[""] = {}
+    return _branch(tree)
+
+
+def _branch(node: dict[str, Any]) -> str:
+    """The pattern of one branch of the tree: what may follow here."""
+    ways = []
+    for letter in sorted(key for key in node if key):
+        chain, below = letter, node[letter]
+        while len(below) == 1 and "" not in below:
+            (follower,) = below
+            chain, below = chain + follower, below[follower]
+        text = "".join(r"\s+" if one == " " else re.escape(one) for one in chain)
+        ways.append(text + (_branch(below) if set(below) - {""} else ""))
+    if "" not in node:
+        return ways[0] if len(ways) == 1 else f"(?:{'|'.join(ways)})"
+    return f"(?:{'|'.join(ways)})?"
 
 
 _TABLE = table("units")
 _SPELLINGS: dict[str, str] = {spelling: unit for unit, spellings in _TABLE["unit"].items() for spelling in spellings}
 _UNIT_WORDS = words_pattern(word for word in _SPELLINGS if word != "#")
-UNIT = rf"(?:(?:{_UNIT_WORDS})(?![a-zA-Zé’'])|#|(?:{words_pattern(_TABLE['run_together']['words'])})(?=[a-z]{{3}})(?!cakes?|ful|board))"
+UNIT = rf"(?:{_UNIT_WORDS}(?![a-zA-Zé’'])|#|{words_pattern(_TABLE['run_together']['words'])}(?=[a-z]{{3}})(?!cakes?|ful|board))"
 HEDGE = words_pattern(_TABLE["hedge"]["words"])
 CONTAINER = words_pattern(_TABLE["container"]["words"])
 NEVER = "|".join(_TABLE["never"]["words"])

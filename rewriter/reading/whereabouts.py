@@ -21,6 +21,9 @@ _PLACE, _AFTER = word_table(_ROWS["place"]), word_table(_ROWS["after"])
 _PURPOSE, _AIM = word_table(_ROWS["purpose"]), word_table(_ROWS["aim"])
 _LIMITS: dict[str, list[int]] = _ROWS["limits"]
 _NEVER_BEFORE, _NEVER_AFTER = frozenset(_ROWS["never"]["before"]), frozenset(_ROWS["never"]["after"])
+_CHANGED = frozenset(
+    "lower reduce drop down raise increase decrease lowered reduced turned up crank in air fryer toaster".split()
+)
 _FILLERS = frozenset({"degrees", "degree", "f", "c", "fahrenheit", "celsius", "a", "an", "the", "in", "on"})
 _PURPOSES = {"oil": "fry", "syrup": "stage", "water": "proof", "pan": "griddle"}
 
@@ -40,7 +43,7 @@ _BARE_BEFORE = re.compile(
 _WARM_BEFORE = re.compile(
     r"\b(?:water|milk|liquid|warm|warmed|cool|cooled|lukewarm)\b[^.;\n]{0,25}?\b(?:to|at)(?:\s+about)?\s*$"
 )
-_BARE_AFTER_OVEN = re.compile(r"[\s)-]{0,2}(?:degree)?\s*oven\b")
+_BARE_AFTER = re.compile(r"[\s)-]{0,2}(?:degree)?\s*oven\b|\s*on (?:the|a|an|your) (?:[a-z-]+ ){0,2}thermometer\b")
 _COOKS = re.compile(
     r"\b(?:bake|bakes|baking|baked|roast|roasting|toast|toasting|broil)\b"
     r"(?! (?:sheet|dish|pan|powder|soda|tray|paper|tin|time))"
@@ -80,7 +83,7 @@ def _plain_number(low: str, setting: Setting, left: int) -> bool:
     before = low[max(left, first.start - 90) : first.start]
     if (_BARE_BEFORE.search(before) and first.low >= 130) or (first.low <= 130 and _WARM_BEFORE.search(before)):
         return True
-    return bool(_BARE_AFTER_OVEN.match(low, setting.end))
+    return bool(_BARE_AFTER.match(low, setting.end))
 
 
 def _never(low: str, setting: Setting, left: int, right: int) -> bool:
@@ -108,6 +111,7 @@ def _beside(following: list[str], setting: Setting) -> str:
 def _led_to(before: list[str], setting: Setting) -> tuple[str, bool]:
     """The place the nearest words before the figure name ("" where none does), and whether a reading is spoken of."""
     measured, pan = False, ""
+    reached = before[-1:] in (["to"], ["until"]) and not {"oven", "preheat", "temperature"}.intersection(before[-6:])
     low, scalded = _value(setting) <= 225, _value(setting) > 140 and "water" not in before
     for place in cues(before, _PLACE, backwards=True):
         if place == "measure":
@@ -116,7 +120,7 @@ def _led_to(before: list[str], setting: Setting) -> tuple[str, bool]:
             continue
         elif place == "pan":
             pan = place
-        elif (place == "oven" and measured and low) or (place == "water" and scalded):
+        elif (place == "oven" and low and (measured or reached)) or (place == "water" and scalded):
             return "food", True
         else:
             return ("oven" if place == "heating" else place), measured
@@ -126,13 +130,15 @@ def _led_to(before: list[str], setting: Setting) -> tuple[str, bool]:
 def _unled(low: str, setting: Setting, left: int, measured: bool) -> tuple[str, bool]:
     """The place where no word of the clause names one: by what is read off, and by the value."""
     value = _value(setting)
+    if 140 <= value <= 260 and _WARM.search(low, left, setting.end + 30):
+        return "oven", True
     if measured and value <= 225:
         return "food", True
     if measured:
         earlier = cues(words(low, max(0, left - 500), left), _PLACE, backwards=True)
         near = next((p for p in earlier if p in ("oil", "syrup", "oven") and _fits(p, setting)), "oven")
         return near, near != "oven"
-    celsius = not any(f.scale for f in setting.figures) and 130 <= value <= 225
+    celsius = not any(f.scale for f in setting.figures) and 135 <= value <= 190
     return ("oven" if value > 225 or celsius else "food"), setting.figures[0].kind != "weak"
 
 
@@ -143,6 +149,8 @@ def _place(low: str, setting: Setting, left: int, right: int) -> tuple[str, bool
     after = words(low, setting.end, right)
     if beside := _beside(after, setting):
         return beside, True
+    if _value(setting) <= 225 and "measure" in cues([word for word in after[:4] if word not in _FILLERS][:1], _AFTER):
+        return "food", True
     place, measured = _led_to(words(low, left, setting.start), setting)
     if place and place != "pan":
         return place, True
@@ -170,7 +178,7 @@ def _purpose(low: str, setting: Setting, left: int, right: int, place: str) -> s
         for purpose in found:
             if purpose != "pass" and not (purpose == "proof" and _value(setting) > 140):
                 return purpose
-    return "preheat" if re.search(r"\b(?:heat|set|turn on)\b[^.]{0,25}\boven", low[left : setting.start]) else "bake"
+    return "preheat" if {"oven", "ovens"}.intersection(before) and not _CHANGED.intersection(before) else "bake"
 
 
 def whereabouts(text: str, low: str, setting: Setting) -> Whereabouts | None:
