@@ -199,14 +199,16 @@ def strip_report(annotated: str) -> StripReport:
 
 
 def _doubtful(annotated: str, found: _Found) -> StripReport:
-    after = annotated[found.stop :].removeprefix("++}")
+    after = annotated[found.stop :].lstrip("\r\n").removeprefix("++}")
     if found.proved:
         message = "The marks or the notes were edited, so nothing was taken out; the recipe itself is as it was pasted."
         return StripReport(annotated, False, message, found.original + (after.lstrip("\r\n") if after.strip() else ""))
     message = (
         "The recipe was edited after it was annotated, so nothing was taken out; the best reading keeps the edits."
     )
-    body = _before_gap(annotated[: found.start], found.newline)
+    body = annotated[: found.start]
+    wrapped = found.style == "criticmarkup" and body.rstrip().endswith("{++")
+    body = body.rstrip().removesuffix("{++") if wrapped else _before_gap(body, found.newline)
     return StripReport(
         annotated, False, message, _guess(body, found.marks, found.style) + (after if after.strip() else "")
     )

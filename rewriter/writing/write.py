@@ -44,7 +44,7 @@ def silent(job: Job) -> bool:
 def render(job: Job, style: str) -> str | bytes:
     """A job in a style: text, or bytes for the styles that are files."""
     chosen = find(style)
-    if chosen.suffix == ".txt" and silent(job):
+    if chosen.suffix.endswith((".txt", ".md")) and silent(job):
         return job.text
     return chosen.write(job)
 

@@ -95,7 +95,7 @@ def _piece(text: str, change: Change, link: str, end: str) -> tuple[int, int, st
         added = f'<ins><span class="unseen">added: </span>{new}</ins>{link}'
         return at, at, escape(mark).replace("\0", added)
     was = f'<del><span class="unseen">was </span>{escape(change.old)}</del>'
-    return change.start, change.end, f'{was} <ins><span class="unseen">now </span>{new}</ins>{link}'
+    return change.start, change.end, f'{was}<ins> <span class="unseen">now </span>{new}</ins>{link}'
 
 
 def _section(section: Section, explain: str, titled: bool) -> Iterator[str]:
