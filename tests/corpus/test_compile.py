@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import hashlib
 import re
 from pathlib import Path
 
@@ -116,3 +117,15 @@ def test_check_fails_when_an_output_is_missing_stale_or_orphaned(
 
 def test_the_corpus_is_well_formed_and_its_outputs_are_up_to_date() -> None:
     assert corpus_compile.main(["--check"]) == 0
+
+
+def test_the_test_split_is_frozen() -> None:
+    listed = re.findall(
+        r"(?m)^([0-9a-f]{64})  (\S+)$", (corpus_compile.HERE / "FROZEN.txt").read_text(encoding="utf-8")
+    )
+    stands = {
+        path.name: hashlib.sha256(path.read_bytes()).hexdigest()
+        for path in (corpus_compile.LABELLED / "test").glob("*.rec")
+    }
+    assert len(listed) == 100
+    assert {name: digest for digest, name in listed} == stands
