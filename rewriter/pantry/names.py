@@ -31,7 +31,7 @@ def entry(key: str) -> Entry:
 
 
 def surfaces(row: Entry) -> tuple[str, ...]:
-    """Every form an entry's names take in print: the singulars, then the plurals.
+    """Every form an entry's names take in print: the singulars, the plurals, both with a curly apostrophe too.
 
     >>> surfaces(Entry("pecan", ("pecan", "pecan half"), "other", countable=True))
     ('pecan', 'pecan half', 'pecans', 'pecan halves')
@@ -40,6 +40,7 @@ def surfaces(row: Entry) -> tuple[str, ...]:
     if row.countable:
         forms.update(dict.fromkeys(plural(name) for name in row.names))
     forms.update(dict.fromkeys(row.plurals))
+    forms.update(dict.fromkeys(form.replace("'", "’") for form in tuple(forms) if "'" in form))
     return tuple(forms)
 
 
@@ -62,16 +63,20 @@ def phrases() -> list[tuple[str, str]]:
     return list(_phrases())
 
 
+def _plain(name: str) -> str:
+    return " ".join(name.lower().replace("-", " ").split())
+
+
 @cache
 def _by_phrase() -> Mapping[str, str]:
-    return MappingProxyType(dict(_phrases()))
+    return MappingProxyType({_plain(phrase): key for phrase, key in reversed(_phrases())})
 
 
 def find(name: str) -> Entry | None:
-    """The entry a whole name stands for, or None. Case and outer blanks do not count.
+    """The entry a whole name stands for, or None. Case, hyphens and outer blanks do not count.
 
-    >>> find("Plain Flour").key
-    'all-purpose-flour'
+    >>> find("Plain Flour").key, find("all purpose flour").key
+    ('all-purpose-flour', 'all-purpose-flour')
     """
-    key = _by_phrase().get(" ".join(name.lower().split()))
+    key = _by_phrase().get(_plain(name))
     return None if key is None else entries()[key]

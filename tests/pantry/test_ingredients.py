@@ -212,6 +212,12 @@ def test_a_misspelt_field_is_refused() -> None:
         from_row("flour", {"names": ["flour"], "role": "flour", "cup_gram": 125})
 
 
+def test_hyphens_and_curly_apostrophes_do_not_matter() -> None:
+    phrases = dict(pantry.phrases())
+    assert phrases["confectioners’ sugar"] == phrases["confectioners' sugar"] == "powdered-sugar"
+    assert pantry.find("All-Purpose  Flour") == pantry.find("all purpose flour") == pantry.entry("all-purpose-flour")
+
+
 def test_an_unknown_name_or_key() -> None:
     assert pantry.find("unobtainium") is None
     with pytest.raises(KeyError):
