@@ -47,6 +47,8 @@ def _ends(text: str, match: re.Match[str]) -> bool:
         word -= 1
     if text[word:at].lower() not in _ABBREVIATIONS:
         return True
+    if at - word > 1 and text[word:at].isupper():
+        return text[at + 1 : at + 2] == "\n"
     following = text[match.end() : match.end() + 3].lstrip()
     return text[at + 1 : at + 2] == "\n" or following[:1].isupper()
 

@@ -50,6 +50,9 @@ _SPELLED = re.compile(rf"(?<![a-z-])(?P<a>{_WORDED})(?:(?:\s+(?:to|or)\s+|\s?[-�
 _LAST = frozenset([*_NUMBERS, "a", "an", "half", "quarter", "quarters", "fourths", "of"])
 _FILLERS = frozenset({"more", "additional", "full", "extra", "further", "long", "whole", "good"})
 _OR_MORE = re.compile(r"\s+or\s+(two|three|four)\b")
+_SCANS = ("o min", "l hour", "l min", "o to", "o-", "o hour", "l5 ", "l0 ", "lo ", "l to")
+_SCANNED = re.compile(r"(?<![a-z\d])(?:l|[\dl][\dlo])(?=\s?(?:-|–|to\b|min|hour|hr))")
+_LETTERS = str.maketrans("lo", "10")
 _ENDING = re.compile(r"\s+and\s+(?:an?\s+|one[- ])?(half|quarter|three[- ]quarters)\b")
 _SUM = re.compile(r"\.?[\s,]*(?:and|&|\+|plus)?\s*")
 _RANGE = re.compile(r"\.?\s*(?:to|-|–|—|or|up to)\s*")
@@ -58,6 +61,13 @@ _AFTER = word_table(patterns("times")["after"])
 _AROUND = word_table(patterns("times")["around"])
 _SET = re.compile(r"\d ?(?:[°º˚]|degrees|f\b|c\b)")
 _WEAK = frozenset(patterns("times")["weak"]["of"])
+
+
+def _mended(low: str) -> str:
+    """Scanned figures set right, character for character ("l hour", "4O to 45 min", "lO min")."""
+    if not any(sign in low for sign in _SCANS):
+        return low
+    return _SCANNED.sub(lambda match: match[0].translate(_LETTERS), low)
 
 
 def _digits(text: str) -> Fraction:
@@ -207,6 +217,7 @@ def find_times(text: str, start: int = 0, end: int | None = None) -> list[Time]:
     """
     piece = text[start:end]
     low = plain(piece)
+    low = _mended(low)
     found = [time for at, word in _units(low) if (time := _one(low, at, word))]
     at = low.find("overnight")
     while at >= 0:

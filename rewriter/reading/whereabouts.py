@@ -21,6 +21,10 @@ _PLACE, _AFTER = word_table(_ROWS["place"]), word_table(_ROWS["after"])
 _PURPOSE, _AIM = word_table(_ROWS["purpose"]), word_table(_ROWS["aim"])
 _LIMITS: dict[str, list[int]] = _ROWS["limits"]
 _NEVER_BEFORE, _NEVER_AFTER = frozenset(_ROWS["never"]["before"]), frozenset(_ROWS["never"]["after"])
+_BY = frozenset({"by", "up", "down", "another", "extra", "additional"})
+_MORE = frozenset(
+    "hotter higher lower cooler less more above below warmer low high off slow fast too difference increase".split()
+)
 _CHANGED = frozenset(
     "lower reduce drop down raise increase decrease lowered reduced turned up crank in air fryer toaster".split()
 )
@@ -36,7 +40,7 @@ _BARE_BEFORE = re.compile(
     r"|\bpre-?heat(?:ed|ing)?\b[^.;\n]{0,40}?(?:\bto|\bat|@|:)?"
     r"|\b(?:reduc|lower|turn|rais|increas|drop|decreas|crank|set)(?:e|es|ed|ing|s)?\b[^.;\n]{0,45}?\b(?:to|at)"
     r"|\btemp(?:erature)?\b[\s:=–-]*(?:(?:of|to|is|at)\b)?"
-    r"|\bheat\b[^.;\n]{0,25}?\b(?:to|at)|\b(?:minutes?|mins?\.?|hours?|hrs?\.?)\s*(?:at|@|on)|@|\bdegrees?:?"
+    r"|\bheat\b[^.;\n]{0,25}?\b(?:to|at)|\b(?:minutes?|mins?\.?|hours?|hrs?\.?)[\s,]*(?:at|@|on)|@|\bdegrees?:?"
     r"|\b(?:reads?|reach(?:es)?|registers?|hits)|\b(?:oil|fat|lard|syrup|fry|fryer)\b[^.;\n]{0,40}?\b(?:to|at))"
     r"\s*(?:about|approx(?:imately)?|around|a)?\s*$"
 )
@@ -44,6 +48,7 @@ _WARM_BEFORE = re.compile(
     r"\b(?:water|milk|liquid|warm|warmed|cool|cooled|lukewarm)\b[^.;\n]{0,25}?\b(?:to|at)(?:\s+about)?\s*$"
 )
 _BARE_AFTER = re.compile(r"[\s)-]{0,2}(?:degree)?\s*oven\b|\s*on (?:the|a|an|your) (?:[a-z-]+ ){0,2}thermometer\b")
+_TIMED = re.compile(r"[,:]?[ ](?:for )?(?:about )?\d[^.;\n]{0,14}?\b(?:min|hour|hr)")
 _COOKS = re.compile(
     r"\b(?:bake|bakes|baking|baked|roast|roasting|toast|toasting|broil)\b"
     r"(?! (?:sheet|dish|pan|powder|soda|tray|paper|tin|time))"
@@ -81,6 +86,15 @@ def _plain_number(low: str, setting: Setting, left: int) -> bool:
     if not (100 <= first.low <= 600) or first.low.denominator != 1 or first.low % 5:
         return False
     before = low[max(left, first.start - 90) : first.start]
+    if low[first.start].isalpha() and before.split()[-1:] not in (["at"], ["to"]):
+        return False
+    if (
+        250 <= first.low <= 500
+        and first.low % 25 == 0
+        and not before.strip(" ,.*-)(0123456789")
+        and _TIMED.match(low, setting.end)
+    ):
+        return True
     if (_BARE_BEFORE.search(before) and first.low >= 130) or (first.low <= 130 and _WARM_BEFORE.search(before)):
         return True
     return bool(_BARE_AFTER.match(low, setting.end))
@@ -88,6 +102,11 @@ def _plain_number(low: str, setting: Setting, left: int) -> bool:
 
 def _never(low: str, setting: Setting, left: int, right: int) -> bool:
     near = words(low, max(left, setting.start - 40), setting.start)[-5:]
+    after = words(low, setting.end, min(right, setting.end + 20))[:1]
+    if setting.figures[0].low <= 75 and (_BY.intersection(near[-1:]) or _MORE.intersection(after)):
+        return True
+    if setting.figures[0].low <= 50 and not setting.figures[0].scale and "oven" in near:
+        return True
     if (
         _NEVER_BEFORE.intersection(near)
         and "oven" not in near
@@ -110,7 +129,7 @@ def _beside(following: list[str], setting: Setting) -> str:
 
 def _led_to(before: list[str], setting: Setting) -> tuple[str, bool]:
     """The place the nearest words before the figure name ("" where none does), and whether a reading is spoken of."""
-    measured, pan = False, ""
+    measured, pan, sweet = False, "", ""
     reached = before[-1:] in (["to"], ["until"]) and not {"oven", "preheat", "temperature"}.intersection(before[-6:])
     low, scalded = _value(setting) <= 225, _value(setting) > 140 and "water" not in before
     for place in cues(before, _PLACE, backwards=True):
@@ -120,19 +139,19 @@ def _led_to(before: list[str], setting: Setting) -> tuple[str, bool]:
             continue
         elif place == "pan":
             pan = place
+        elif place == "sweet":
+            sweet = "syrup"
         elif (place == "oven" and low and (measured or reached)) or (place == "water" and scalded):
             return "food", True
         else:
-            return ("oven" if place == "heating" else place), measured
-    return pan, measured
+            return {"heating": "oven", "griddle": "pan"}.get(place, place), measured
+    return sweet or pan, measured
 
 
 def _unled(low: str, setting: Setting, left: int, measured: bool) -> tuple[str, bool]:
     """The place where no word of the clause names one: by what is read off, and by the value."""
     value = _value(setting)
-    if 140 <= value <= 260 and _WARM.search(low, left, setting.end + 30):
-        return "oven", True
-    if measured and value <= 225:
+    if value <= 225 and (measured or low[left : setting.start].rstrip().endswith((" to", " until"))):
         return "food", True
     if measured:
         earlier = cues(words(low, max(0, left - 500), left), _PLACE, backwards=True)
@@ -151,6 +170,8 @@ def _place(low: str, setting: Setting, left: int, right: int) -> tuple[str, bool
         return beside, True
     if _value(setting) <= 225 and "measure" in cues([word for word in after[:4] if word not in _FILLERS][:1], _AFTER):
         return "food", True
+    if 140 <= _value(setting) <= 260 and _WARM.search(low, left, min(right, setting.end + 30)):
+        return "oven", True
     place, measured = _led_to(words(low, left, setting.start), setting)
     if place and place != "pan":
         return place, True

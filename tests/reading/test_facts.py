@@ -196,6 +196,7 @@ def test_advice_for_altitude(text: str, advice: str) -> None:
     "text",
     [
         "I live at 5,000 feet and the loaf rose well.",
+        "So good while they baked! I live at 5,000 feet though and the loaf fell.",
         "2 tsp baking powder (see notes for high altitude adjustment)",
         "Mile-high enthusiasm for cake.",
         "Wash your feet. 2 ft of dough.",

@@ -40,6 +40,9 @@ LENGTHS = [
     ("30-second", Fraction(1, 2), None),
     ("two days", 2880, None),
     ("5-minute", 5, None),
+    ("lO min", 10, None),
+    ("4O to 45 minutes", 40, 45),
+    ("l hour", 60, None),
 ]
 
 
@@ -80,6 +83,11 @@ OF = [
     ("Total Time: 1 hour", "total"),
     ("Put on a baking sheet and freeze 30 minutes.", "freeze"),
     ("Mix well. 20 minutes.", "other"),
+    ("350°F, 12 to 14 minutes", "bake"),
+    ("Do not open the door before 18 minutes are up.", "bake"),
+    ("Bake on the middle shelf for 20 minutes.", "bake"),
+    ("Process pints 20 minutes.", "process"),
+    ("Hang upside down 2 hours.", "cool"),
 ]
 
 
