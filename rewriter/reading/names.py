@@ -36,12 +36,7 @@ class NameFinder:
         self._matcher = PhraseMatcher(vocab, attr="LOWER")
         by_key: dict[str, list[Doc]] = {}
         for phrase, key in pantry.phrases():
-            docs = by_key.setdefault(key, [])
-            docs.append(self.tokenize(phrase))
-            if " " in phrase:
-                docs.append(self.tokenize(phrase.replace(" ", "-")))
-            if "-" in phrase:
-                docs.append(self.tokenize(phrase.replace("-", " ")))
+            by_key.setdefault(key, []).append(self.tokenize(phrase.replace("-", " ")))
         for key, docs in by_key.items():
             self._matcher.add(key, docs)
         self._keys = {vocab.strings[key]: key for key in by_key}
@@ -51,6 +46,9 @@ class NameFinder:
 
         text: the doc's own text where the caller has it at hand (to build it anew is slow).
         """
+        text = doc.text if text is None else text
+        if "-" in text:  # "baking-powder" is "baking powder": the same length, so offsets hold
+            doc = self.tokenize(text.replace("-", " "))
         matches = self._matcher(doc)
         matches.sort(key=lambda match: (match[1] - match[2], match[1]))
         taken: set[int] = set()
@@ -60,7 +58,6 @@ class NameFinder:
                 taken.update(range(start, end))
                 kept.append((start, end, key))
         kept.sort()
-        text = doc.text if text is None else text
         names = []
         for start, end, key in kept:
             last = doc[end - 1]
