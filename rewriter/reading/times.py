@@ -59,7 +59,7 @@ _RANGE = re.compile(r"\.?\s*(?:to|-|–|—|or|up to)\s*")
 _BEFORE = word_table(patterns("times")["before"])
 _AFTER = word_table(patterns("times")["after"])
 _AROUND = word_table(patterns("times")["around"])
-_SET = re.compile(r"\d ?(?:[°º˚]|degrees|f\b|c\b)")
+_SET = re.compile(r"\d ?(?:[°º˚]|degrees|f\b|c\b)|\b[2-5]\d[05],? (?:for )?$")
 _WEAK = frozenset(patterns("times")["weak"]["of"])
 
 

@@ -53,7 +53,9 @@ _COOKS = re.compile(
     r"\b(?:bake|bakes|baking|baked|roast|roasting|toast|toasting|broil)\b"
     r"(?! (?:sheet|dish|pan|powder|soda|tray|paper|tin|time))"
 )
-_WARM = re.compile(r"\b(?:keep|kept|hold|stay|keeping)\b[^.;\n]{0,40}\b(?:warm|hot)\b|\bwarm (?:in|until)\b")
+_WARM = re.compile(
+    r"\b(?:keep|kept|hold|stay|keeping)\b[^.;\n]{0,40}\b(?:warm|hot)\b|\bwarm (?:in|until)\b|\bto hold\b|\bhold (?:on|in|them|covered|finished)\b"
+)
 
 
 @dataclass(frozen=True, slots=True)
