@@ -126,7 +126,12 @@ def _dry_cups(ingredient: Ingredient) -> Fraction:
 
 
 def batches(recipe: Recipe) -> list[Batch]:
-    """The batters and doughs of a recipe whose kind lets anything change."""
+    """The batters and doughs of a recipe in which anything may change."""
+    return [batch for batch in every_batch(recipe) if not batch.policy.still and batch.rises]
+
+
+def every_batch(recipe: Recipe) -> list[Batch]:
+    """Every batter and dough of a recipe, of any kind."""
     grouped: dict[int, list[Ingredient]] = {}
     for ingredient in recipe.ingredients:
         if ingredient.part == "batter":
@@ -137,10 +142,9 @@ def batches(recipe: Recipe) -> list[Batch]:
     made = [
         Batch(recipe, tuple(groups), kind, tuple(i for g in groups for i in grouped[g]))
         for kind, all_groups in by_kind.items()
-        if not policy(kind).still
         for groups in _apart(kind, all_groups, grouped)
     ]
-    return sorted((batch for batch in made if batch.rises), key=lambda batch: batch.groups)
+    return sorted(made, key=lambda batch: batch.groups)
 
 
 def _kind(recipe: Recipe, group: int) -> str:

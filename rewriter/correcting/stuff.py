@@ -34,10 +34,11 @@ USUAL = {
 class Stuff:
     """Facts of one ingredient.
 
-    cup_g, spoon_g: grams of a US cup of it, by the cup and by the spoon (0: unknown). water, sugar, fat: shares of its
-    weight. acid: tsp of baking soda that the acid in a cup of it takes. lift: baking-powder equivalents of a tsp of a
-    leavener; tsp of baking powder in a cup of self-rising flour. pour: plain, acid, alcohol, juice, cream, coffee,
-    savoury or never, for a liquid. yeast: fresh, active-dry, instant or starter.
+    cup_g, spoon_g: grams of a US cup of it, by the cup and by the spoon (0: unknown); cup_low, cup_high: the lightest
+    and heaviest cup in honest use. water, sugar, fat: shares of its weight. acid: tsp of baking soda that the acid in
+    a cup of it takes. lift: baking-powder equivalents of a tsp of a leavener; tsp of baking powder in a cup of
+    self-rising flour. pour: plain, acid, alcohol, juice, cream, coffee, savoury or never, for a liquid. yeast: fresh,
+    active-dry, instant or starter.
     """
 
     key: str = ""
@@ -52,7 +53,8 @@ class Stuff:
     yeast: str = ""
     substitute: str = ""
     salted: bool = False
-    known: bool = False
+    cup_low: Fraction = ZERO
+    cup_high: Fraction = ZERO
 
 
 @lru_cache(maxsize=4096)
@@ -74,7 +76,8 @@ def _stuff(key: str | None, role: str) -> Stuff:
         yeast=row.yeast_kind,
         substitute=row.substitute,
         salted=row.salted,
-        known=key is not None,
+        cup_low=_exact(row.cup_g_range[0]) if row.cup_g_range else cup or spoon,
+        cup_high=_exact(row.cup_g_range[1]) if row.cup_g_range else cup or spoon,
     )
 
 

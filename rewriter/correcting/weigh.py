@@ -95,3 +95,14 @@ def teaspoons(ingredient: Ingredient) -> Fraction | None:
     """Teaspoons of an ingredient; None where its amounts do not tell."""
     size = cups(ingredient)
     return None if size is None else size * 48
+
+
+def spread(ingredient: Ingredient) -> tuple[Fraction, Fraction] | None:
+    """The lowest and highest grams of an ingredient, where it is measured in cups; else its weight twice."""
+    what, weight = stuff(ingredient), grams(ingredient)
+    if weight is None:
+        return None
+    first = next((a for a in ingredient.amounts if amount_grams(a, what) is not None), None)
+    if first is None or by_weight(first) or first.unit in SPOONS or not what.cup_g:
+        return weight, weight
+    return weight * what.cup_low / what.cup_g, weight * what.cup_high / what.cup_g

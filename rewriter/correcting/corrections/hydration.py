@@ -8,10 +8,9 @@ from fractions import Fraction
 from rewriter.correcting.adding import More, is_weighed, main_liquid, pour_more, water_in
 from rewriter.correcting.batch import Batch
 from rewriter.correcting.changing import percent
+from rewriter.correcting.chemistry import hydration as water_share
 from rewriter.correcting.kitchen import Kitchen
 from rewriter.correcting.registry import Finding, for_batch
-from rewriter.correcting.stuff import stuff
-from rewriter.correcting.weigh import grams
 from rewriter.model import Note
 
 ZERO = Fraction(0)
@@ -39,20 +38,12 @@ def _lean(batch: Batch, share: Fraction, kitchen: Kitchen) -> Iterator[Finding]:
     if not batch.weighed or main is None or not is_weighed(main):
         yield Note("watch", f"Lean doughs of ordinary softness need no more water: {SLOWLY}.")
         return
-    wet = water_share(batch)
+    wet = water_share(batch) or ZERO
     if wet < LOW:
         yield from _add(batch, share, f"a lean dough at {percent(wet)} hydration", kitchen)
     else:
         band = "65 to 75 %" if wet <= HIGH else "above 75 %"
         yield Note("kept", f"water stays: hydration is {percent(wet)} ({band})")
-
-
-def water_share(batch: Batch) -> Fraction:
-    """Hydration: the water of everything that wets the dough, over the flour, by weight."""
-    wet = sum(
-        ((grams(i) or ZERO) * stuff(i).water for i in batch.of("liquid", "thick-liquid", "egg", "fat", "syrup")), ZERO
-    )
-    return wet / batch.flour_g
 
 
 def _add(batch: Batch, share: Fraction, what: str, kitchen: Kitchen) -> Iterator[Finding]:

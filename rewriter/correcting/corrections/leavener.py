@@ -11,19 +11,17 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from rewriter.correcting.acid import soda_taken
 from rewriter.correcting.batch import Batch
 from rewriter.correcting.changing import percent, scaled
+from rewriter.correcting.chemistry import is_soda, soda_taken
 from rewriter.correcting.kitchen import Kitchen
 from rewriter.correcting.registry import Finding, for_batch
 from rewriter.correcting.stuff import stuff
 from rewriter.correcting.weigh import cups, teaspoons
-from rewriter.model import Ingredient
 
 ZERO, ONE = Fraction(0), Fraction(1)
 LEAST, MOST = Fraction(1, 8), Fraction(3, 4)
 SODA_LIFT = 4  # 1/4 tsp of soda lifts like 1 tsp of powder
-SODA = frozenset(("baking-soda", "pearlash"))
 WITH_SODA = frozenset(("cream-of-tartar",))
 
 
@@ -59,11 +57,6 @@ def leavener(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
             batch, ingredient, ONE - own, "leavener", why(cut, overall, own, kitchen), kitchen.source("leavener"),
             ONE if own == cut else factor,
         )  # fmt: skip
-
-
-def is_soda(ingredient: Ingredient) -> bool:
-    """Whether it is baking soda, by its pantry row."""
-    return ingredient.key in SODA
 
 
 def lift_of(batch: Batch) -> Lift:
