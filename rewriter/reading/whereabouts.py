@@ -54,7 +54,8 @@ _COOKS = re.compile(
     r"(?! (?:sheet|dish|pan|powder|soda|tray|paper|tin|time))"
 )
 _WARM = re.compile(
-    r"\b(?:keep|kept|hold|stay|keeping)\b[^.;\n]{0,40}\b(?:warm|hot)\b|\bwarm (?:in|until)\b|\bto hold\b|\bhold (?:on|in|them|covered|finished)\b"
+    r"\b(?:keep|kept|hold|stay|keeping)\b[^.;\n]{0,40}\b(?:warm|hot)\b"
+    r"|\bwarm (?:in|until)\b|\bto hold\b|\bhold (?:on|in|them|covered|finished)\b"
 )
 
 
