@@ -57,7 +57,8 @@ def addition(edit: Edit, voice: Voice) -> str:
     unit, exact = edit.unit or "tbsp", edit.exact
     if dimension(unit) == "volume":
         tsp = exact * size(unit)
-        words = terms(nearest(tsp, tsp / 4, "tbsp" if tsp < 21 else "cup").terms, how)
+        share = 12 if edit.step == "offer" else 4  # an offer is a whole amount, an addition a correction
+        words = terms(nearest(tsp, tsp / share, "tbsp" if tsp < 21 else "cup").terms, how)
     else:
         extra = Amount(0, 0, "", Fraction(0), unit=unit)
         words = measured(extra, Fraction(0), exact, how, Bound()).words or decimal(exact)

@@ -5,13 +5,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from rewriter.model import Amount, Edit
+from rewriter.model import Amount, Edit, Ingredient
 from rewriter.writing.manner import Manner, decimal
 from rewriter.writing.scales import in_jug, in_ounces, on_scale, to_step
 from rewriter.writing.spoons import CUP, Term, nearest
 from rewriter.writing.units import dimension, size
 
-EGG_TBSP = Fraction(13, 4)  # a large egg beaten; USDA weights (50 g an egg), from memory
+# Tablespoons in a large egg and its parts, by USDA weights (50, 33 and 17 g, about 15 to 17 g a Tbsp), from memory.
+EGG_TBSP = {"beaten egg": Fraction(13, 4), "egg white": Fraction(2), "beaten yolk": Fraction(1)}
 FINE = ("leavener", "yeast")  # ingredients a sixteenth of a teaspoon matters to
 _GRAMS_OF_TSP = Fraction(46, 10)  # baking powder and soda (USDA, from memory)
 _METRIC_CUP = {"metric": 800, "imperial": 909}  # sixteenths of a 5 ml teaspoon in 250 ml and in 10 imperial fl oz
@@ -31,14 +32,15 @@ class Figure:
 class Bound:
     """How far a rounded figure may stand from the exact one: a quarter of the correction, or 1/16 tsp for leaveners.
 
-    factor: share of the correction allowed. least_tsp, least_g: what is allowed at any rate. egg: a count of eggs.
+    factor: share of the correction allowed. least_tsp, least_g: what is allowed at any rate.
+    egg: what a part of a counted egg is called ("beaten egg", "egg white", "beaten yolk"), "" for all else.
     grams_each: grams of one of the amount's unit, where known and not written beside it.
     """
 
     factor: Fraction = Fraction(1, 4)
     least_tsp: Fraction = Fraction(0)
     least_g: Fraction = Fraction(0)
-    egg: bool = False
+    egg: str = ""
     grams_each: float | None = None
 
     @classmethod
@@ -53,7 +55,7 @@ class Bound:
             each = item.grams / float(first.quantity * (first.count or 1))
         if item.role in FINE:
             return cls(least_tsp=Fraction(1, 16), least_g=_GRAMS_OF_TSP / 16, grams_each=each)
-        return cls(egg=item.role == "egg", grams_each=each)
+        return cls(egg=egg_part(item), grams_each=each)
 
     def tsp(self, correction: Fraction) -> Fraction:
         """The bound of a correction in teaspoons."""
@@ -62,9 +64,6 @@ class Bound:
     def grams(self, correction: Fraction) -> Fraction:
         """The bound of a correction in grams or millilitres."""
         return max(abs(correction) * self.factor, self.least_g)
-
-
-EXACT = Bound(Fraction(0))
 
 
 def measured(old: Amount, was: Fraction, exact: Fraction, how: Manner, bound: Bound) -> Figure:
@@ -77,7 +76,7 @@ def measured(old: Amount, was: Fraction, exact: Fraction, how: Manner, bound: Bo
     if kind in ("mass", "metric"):
         return _weight(unit, was, exact, how, bound)
     if unit == "each" and bound.egg:
-        return _eggs(exact, how)
+        return _eggs(exact, how, bound.egg)
     step = _QUARTER if exact >= _QUARTER else _EIGHTH
     near = max(to_step(exact, step), step)
     return Figure(near, terms((Term(near, unit),), how))
@@ -153,16 +152,24 @@ def _pounds(ounces: Fraction, unit: str, how: Manner) -> str:
     return f"{head} {terms((Term(rest, 'oz'),), how)}" if rest else head
 
 
-def _eggs(exact: Fraction, how: Manner) -> Figure:
-    """Whole eggs, and the part of one as tablespoons of beaten egg."""
+def egg_part(item: Ingredient | None) -> str:
+    """What a part of one of these eggs is called, "" where they are no eggs."""
+    if item is None or item.role != "egg":
+        return ""
+    name = item.name.lower()
+    return "egg white" if "white" in name else "beaten yolk" if "yolk" in name else "beaten egg"
+
+
+def _eggs(exact: Fraction, how: Manner, name: str) -> Figure:
+    """Whole eggs, and the part of one as tablespoons."""
     whole, part = divmod(exact, 1)
-    spoons = to_step(part * EGG_TBSP, Fraction(1, 2))
-    if spoons >= 3:
+    spoons = to_step(part * EGG_TBSP[name], Fraction(1, 2))
+    if spoons > EGG_TBSP[name] - Fraction(1, 2):
         whole, spoons = whole + 1, Fraction(0)
     head = how.number(Fraction(whole)) if whole else ""
-    beaten = f"{terms((Term(spoons, 'tbsp'),), how)} beaten egg" if spoons else ""
+    beaten = f"{terms((Term(spoons, 'tbsp'),), how)} {name}" if spoons else ""
     words = f"{head} {how.plus} {beaten}" if head and beaten else head or beaten
-    return Figure(whole + spoons / EGG_TBSP, words)
+    return Figure(whole + spoons / EGG_TBSP[name], words)
 
 
 def terms(parts: tuple[Term, ...], how: Manner) -> str:

@@ -26,10 +26,17 @@ def at_line_end(text: str, edit: Edit, recipe: Recipe | None) -> int:
 def in_method(text: str, recipe: Recipe, changes: Sequence[Change]) -> Iterator[tuple[Change, int]]:
     """Each addition, with the place in the method just after its liquid (or else eggs, syrup, fat)."""
     for change in changes:
-        if change.addition and change.step == "now" and change.direction in ("up", "insert"):
+        told_there = not _in_list(recipe, change)  # in running prose the mark stands in the method already
+        if change.addition and not told_there and change.step == "now" and change.direction in ("up", "insert"):
             place = _place(text, recipe, _companions(recipe, change))
             if place is not None and place > change.end:
                 yield change, place
+
+
+def _in_list(recipe: Recipe, change: Change) -> bool:
+    """Whether an addition stands in an ingredient list."""
+    before = [item for item in recipe.ingredients if item.start <= change.start]
+    return bool(before) and max(before, key=lambda item: item.start).listed
 
 
 def _companions(recipe: Recipe, change: Change) -> list[str]:

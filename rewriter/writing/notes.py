@@ -72,6 +72,7 @@ class Section:
     watch: tuple[str, ...] = ()
     kept: tuple[str, ...] = ()
     later: tuple[str, ...] = ()
+    offers: tuple[str, ...] = ()
     asked: tuple[Asked, ...] = ()
     cautions: tuple[str, ...] = ()
 
@@ -82,6 +83,7 @@ class Section:
             ("Check early", self.early),
             ("Watch for", self.watch),
             ("Left as it is", self.kept),
+            ("Or instead", self.offers),
             ("Next, if it falls", self.later),
         )
         return tuple((title, items) for title, items in named if items)
@@ -110,8 +112,16 @@ def notes(job: Job) -> Notes:
     if left:
         asked = tuple(_asked(job.text, query, number + i) for i, query in enumerate(left, 1))
         sections.append(Section("", len(job.text), asked=asked))
-    sources = tuple(dict.fromkeys(source for source in _sources(job) if source))
-    return Notes(heading(job), tuple(section for section in sections if _says(section)), sources)
+    sources = tuple(dict.fromkeys(part for source in _sources(job) for part in source.split("; ") if part))
+    return Notes(heading(job), tuple(section for section in _once(sections) if _says(section)), sources)
+
+
+def _once(sections: Sequence[Section]) -> Iterator[Section]:
+    """Sections without the opening lines that an earlier one has."""
+    said = set[str]()
+    for section in sections:
+        yield replace(section, opening=tuple(line for line in section.opening if line not in said))
+        said |= set(section.opening)
 
 
 def home(job: Job, offset: int) -> int:
@@ -168,6 +178,7 @@ def _section(job: Job, recipe: Recipe, plan: Plan, changes: list[Change], asked:
         watch=tuple(said.get("watch", ())),
         kept=(*said.get("kept", ()), *_unmoved(plan, changes)),
         later=(*said.get("next", ()), *_later(job.text, recipe, plan)),
+        offers=tuple(_offered(changes)),
         asked=asked,
         cautions=tuple(said.get("caution", ())),
     )
@@ -180,6 +191,7 @@ def rows(recipe: Recipe, changes: Sequence[Change]) -> Iterator[Row]:
         change
         for change in changes
         if change.direction != "note"
+        and change.step == "now"
         and (change.start, change.end) not in twins
         and not any(portion.start <= change.start < portion.end for portion in recipe.portions)
     ]
@@ -276,6 +288,13 @@ def _later(text: str, recipe: Recipe, plan: Plan) -> list[str]:
     held = measured(text, plan.later, listen(text, recipe.start, recipe.end or len(text)), recipe)
     told = joined([row_of(change, recipe.heats) for change in held])
     return list(dict.fromkeys(f"{row.name}: {row.move} ({row.why})" for row in told))
+
+
+def _offered(changes: Sequence[Change]) -> Iterator[str]:
+    for change in changes:
+        if change.step == "offer":
+            old = f"{flat(change.old)} " if change.start != change.end else ""
+            yield f"{old}{flat(change.ingredient)}: {change.new.removeprefix('+ ')}"
 
 
 def _asked(text: str, query: Query, number: int) -> Asked:

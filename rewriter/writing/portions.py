@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from rewriter.model import Amount, Edit, Portion, Recipe
 from rewriter.writing.amounts import amount
-from rewriter.writing.figures import EXACT, Bound, spoon_size
+from rewriter.writing.figures import Bound, egg_part, spoon_size
 from rewriter.writing.figures import measured as figure
 from rewriter.writing.manner import Voice, manner, unit_token
 from rewriter.writing.units import dimension, size
@@ -146,7 +146,7 @@ def _together(parts: list[_Part], total: Edit, voice: Voice) -> Iterator[Share]:
 
 def _share(part: _Part, total: Edit, fixed: Fraction, voice: Voice) -> Share:
     how = manner(part.amount.text, part.amount.unit, voice)
-    exact = Bound(Fraction(0), egg=total.ingredient is not None and total.ingredient.role == "egg")
+    exact = Bound(Fraction(0), egg=egg_part(total.ingredient))
     new = figure(part.amount, part.old / part.each, fixed / part.each, how, exact)
     return Share(part.edit or total, part.amount.start, part.amount.end, how.lead + new.words, part.exact / part.each)
 
@@ -173,6 +173,3 @@ def _deal(
     if left <= 0:
         return [(part, None) for part in parts]
     return [*sizes, (taker, left)]
-
-
-__all__ = ["EXACT", "Share", "place", "shares"]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from pathlib import Path
 
 from rewriter.model import Air, Change, Plan, Query, Recipe
@@ -41,9 +42,22 @@ def silent(job: Job) -> bool:
     return not job.queries or job.air.elevation_m < QUIET_BELOW_M
 
 
+def offers_joined(changes: Sequence[Change]) -> list[Change]:
+    """Changes with all that is offered for one amount made one: "2 cups plain flour + 1 Tbsp baking powder"."""
+    out: list[Change] = []
+    for change in changes:
+        last = out[-1] if out else None
+        if last and last.step == change.step == "offer" and (last.start, last.end) == (change.start, change.end):
+            out[-1] = replace(last, new=f"{last.new} + {change.new.removeprefix('+ ')}")
+        else:
+            out.append(change)
+    return out
+
+
 def render(job: Job, style: str) -> str | bytes:
     """A job in a style: text, or bytes for the styles that are files."""
     chosen = find(style)
+    job = replace(job, changes=offers_joined(job.changes))
     if chosen.suffix.endswith((".txt", ".md")) and silent(job):
         return job.text
     return chosen.write(job)

@@ -1,0 +1,80 @@
+"""The tracked changes of a saved document, accepted and rejected by LibreOffice Writer itself."""
+
+import shutil
+import subprocess
+from pathlib import Path
+
+import pytest
+
+from rewriter.writing import measure, save, write
+from tests.writing.cards import AIR, CARD, card
+
+OFFICE = shutil.which("soffice")
+pytestmark = pytest.mark.skipif(OFFICE is None, reason="LibreOffice Writer is not installed")
+
+MACRO = """<?xml version="1.0" encoding="UTF-8"?>
+<!DOCTYPE script:module PUBLIC "-//OpenOffice.org//DTD OfficeDocument 1.0//EN" "module.dtd">
+<script:module xmlns:script="http://openoffice.org/2000/script" script:name="Module1" script:language="StarBasic">
+Sub Settle(source As String, target As String, verb As String)
+  Dim hidden(0) As New com.sun.star.beans.PropertyValue
+  hidden(0).Name = "Hidden"
+  hidden(0).Value = True
+  paper = StarDesktop.loadComponentFromURL(source, "_blank", 0, hidden())
+  dispatcher = createUnoService("com.sun.star.frame.DispatchHelper")
+  dispatcher.executeDispatch(paper.CurrentController.Frame, verb, "", 0, Array())
+  Dim how(1) As New com.sun.star.beans.PropertyValue
+  how(0).Name = "FilterName"
+  how(0).Value = "Text (encoded)"
+  how(1).Name = "FilterOptions"
+  how(1).Value = "UTF8,LF"
+  paper.storeToURL(target, how())
+  paper.close(True)
+End Sub
+</script:module>
+"""
+LIBRARY = """<?xml version="1.0" encoding="UTF-8"?>
+<!DOCTYPE library:library PUBLIC "-//OpenOffice.org//DTD OfficeDocument 1.0//EN" "library.dtd">
+<library:library xmlns:library="http://openoffice.org/2000/library" library:name="Standard" library:readonly="false"
+ library:passwordprotected="false"><library:element library:name="Module1"/></library:library>
+"""
+SHELF = """<?xml version="1.0" encoding="UTF-8"?>
+<!DOCTYPE library:libraries PUBLIC "-//OpenOffice.org//DTD OfficeDocument 1.0//EN" "libraries.dtd">
+<library:libraries xmlns:library="http://openoffice.org/2000/library" xmlns:xlink="http://www.w3.org/1999/xlink">
+<library:library library:name="Standard" xlink:href="$(USER)/basic/Standard/script.xlb/" xlink:type="simple"
+ library:link="false"/></library:libraries>
+"""
+
+
+@pytest.fixture(scope="module")
+def profile(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """A profile of the word processor that holds the macro."""
+    home = tmp_path_factory.mktemp("office")
+    basic = home / "user" / "basic"
+    (basic / "Standard").mkdir(parents=True)
+    (basic / "script.xlc").write_text(SHELF, "utf-8")
+    (basic / "Standard" / "script.xlb").write_text(LIBRARY, "utf-8")
+    (basic / "Standard" / "Module1.xba").write_text(MACRO, "utf-8")
+    return home
+
+
+def settled(profile: Path, document: Path, verb: str) -> str:
+    """The document's text after all its tracked changes were accepted or rejected there."""
+    target = document.with_suffix(f".{verb[5:11]}.txt")
+    call = f'macro:///Standard.Module1.Settle("{document.as_uri()}","{target.as_uri()}","{verb}")'
+    assert OFFICE is not None
+    subprocess.run(
+        [OFFICE, f"-env:UserInstallation={profile.as_uri()}", "--headless", "--norestore", call],
+        check=True, timeout=180, capture_output=True,
+    )  # fmt: skip
+    return target.read_text("utf-8-sig")
+
+
+def test_the_word_processor_takes_its_changes_as_its_own(profile: Path, tmp_path: Path) -> None:
+    recipe, plan = card()
+    changes = measure(CARD, recipe, plan)
+    path = tmp_path / "cake.docx"
+    save(path, CARD, [recipe], [plan], changes, [], AIR)
+    assert settled(profile, path, ".uno:RejectAllTrackedChanges").rstrip("\n") == CARD.rstrip("\n")
+    accepted = settled(profile, path, ".uno:AcceptAllTrackedChanges").split("=== Altitude notes")[0]
+    clean = write(CARD, [recipe], [plan], changes, [], AIR, style="clean").splitlines()
+    assert accepted.strip() == "\n".join(line for line in clean if not line.startswith("Adjusted for")).strip()
