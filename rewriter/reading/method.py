@@ -18,11 +18,11 @@ from rewriter.reading.units import table
 
 _TABLE = table("method")
 _TURN = {part: re.compile(pattern, re.IGNORECASE) for part, pattern in _TABLE["turn"].items()}
-_TURN_WORD = re.compile(
-    r"frosting|icing|glaze|ganache|butter\s*cream|drizzle|glac|whipped|soak|syrup|caramel|sauce|filling|stuffing|compote|curd|pastry|swirl|topping|"
-    r"streusel|crumb|garnish|wash|dough|batter|cake|sponge|muffin|biscuit|cookie|bread|brownie|bars|scone|roll|bun|pancake|waffle|base|crust",
-    re.IGNORECASE,
-)
+_TURN_WORDS = {part: frozenset(words) for part, words in _TABLE["turn_words"].items()}
+_ANY_TURN = frozenset().union(*_TURN_WORDS.values())
+_TOUCH_WORDS = {part: frozenset(words) for part, words in _TABLE["touch_words"].items()}
+_ANY_TOUCH = frozenset().union(*_TOUCH_WORDS.values())
+_WORDS = re.compile(r"[a-zé]+")
 _TOUCH = {part: re.compile(pattern, re.IGNORECASE) for part, pattern in _TABLE["touch"].items()}
 _BAKE = re.compile(_TABLE["state"]["bake"], re.IGNORECASE)
 _NOT_BAKE = re.compile(_TABLE["state"]["not_bake"], re.IGNORECASE)
@@ -73,13 +73,15 @@ def split(text: str, start: int, end: int) -> list[tuple[int, int]]:
     return spans
 
 
-def _turned(sentence: str) -> tuple[str, int] | None:
+def _turned(sentence: str, words: frozenset[str]) -> tuple[str, int] | None:
     """The part a sentence turns to, and where in the sentence it says so; None where it turns to none."""
-    if not _TURN_WORD.search(sentence):
+    if _ANY_TURN.isdisjoint(words):
         return None
     best: tuple[int, str] | None = None
     for part, pattern in _TURN.items():
-        match = pattern.search(sentence)
+        if _TURN_WORDS[part].isdisjoint(words):
+            continue
+        match = pattern.search(sentence, 0, 130)
         if match and (best is None or match.start() < best[0]):
             best = (match.start(), part)
     return (best[1], best[0]) if best else None
@@ -89,10 +91,13 @@ def _is_heading(sentence: str, body: str) -> bool:
     return len(body) < 60 and (sentence.rstrip().endswith(":") or not re.search(r"[a-z]{3,}\s+(?:the|in|with|until|for)\s", body) and not _MIXING.search(body))
 
 
-def _touches(text: str, start: int, end: int) -> tuple[tuple[int, str], ...]:
+def _touches(text: str, start: int, end: int, words: frozenset[str]) -> tuple[tuple[int, str], ...]:
+    if _ANY_TOUCH.isdisjoint(words):
+        return ()
     found: list[tuple[int, str]] = []
     for part, pattern in _TOUCH.items():
-        found += [(match.start(), part) for match in pattern.finditer(text, start, end)]
+        if not _TOUCH_WORDS[part].isdisjoint(words):
+            found += [(match.start(), part) for match in pattern.finditer(text, start, end)]
     return tuple(sorted(found))
 
 
@@ -108,7 +113,9 @@ def clauses_of(text: str, spans: Sequence[tuple[int, int]], dough: bool = True) 
             sentence = text[first:last]
             step = _STEP_HEAD.match(sentence)
             body = sentence[step.end() :] if step else sentence
-            turned = _turned(body)
+            low = body.lower()
+            words = frozenset(_WORDS.findall(low))
+            turned = _turned(body, words)
             colon = body.find(":")
             if turned and (_is_heading(sentence + text[last : last + 1], body) or 0 < colon < 50 and turned[1] < colon):
                 part, headed = turned[0], True
@@ -120,11 +127,11 @@ def clauses_of(text: str, spans: Sequence[tuple[int, int]], dough: bool = True) 
                 part = "batter" if re.search(r"\b(?:into|to|with)\s+the\s+(?:batter|dough)|dry\s+ingredients|flour\s+mixture", body, re.IGNORECASE) else part
             elif baked and not headed and _MIXING.search(body):
                 part = "frosting"
-            clauses.append(Clause(first, last, part, baked, headed, _touches(text, first, last)))
-            if _BAKE.search(body) and not _NOT_BAKE.search(body) and (part == "batter" or not headed):
+            clauses.append(Clause(first, last, part, baked, headed, _touches(text, first, last, words)))
+            if ("bak" in low or "cook" in low or "fry" in low) and _BAKE.search(body) and not _NOT_BAKE.search(body) and (part == "batter" or not headed):
                 baked, headed = True, False
                 part = "batter"
-            elif part == "batter" and _COOLED.search(body) and re.search(r"\boven|rack|pan\b", body):
+            elif part == "batter" and ("cool" in low or "whe" in low or "whi" in low or "once" in low) and _COOLED.search(body) and re.search(r"\boven|rack|pan\b", body):
                 baked = True
     return clauses
 
