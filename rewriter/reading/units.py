@@ -14,6 +14,8 @@ from functools import lru_cache
 from importlib import resources
 from typing import Any
 
+from rewriter import pantry
+
 
 def table(name: str) -> dict[str, Any]:
     """One pattern file of this room, by its stem."""
@@ -63,14 +65,16 @@ NEVER = "|".join(_TABLE["never"]["words"])
 APPROXIMATE = frozenset(_TABLE["hedge"]["approximate"])
 CONTAINERS = frozenset(_SPELLINGS[word] for word in _TABLE["container"]["words"] if word in _SPELLINGS)
 
-MASS = {"g": Fraction(1), "kg": Fraction(1000), "oz": Fraction(45359237, 1600000), "lb": Fraction(45359237, 100000)}
-_CUP = Fraction("236.5882365")
-VOLUME = {
-    "ml": Fraction(1), "cl": Fraction(10), "dl": Fraction(100), "l": Fraction(1000), "tsp": _CUP / 48, "tbsp": _CUP / 16,
-    "floz": _CUP / 8, "cup": _CUP, "gill": _CUP / 2, "pint": _CUP * 2, "quart": _CUP * 4, "gal": _CUP * 16,
-    "teacup": _CUP * 3 / 4, "coffee cup": _CUP, "wineglass": _CUP / 4, "saltspoon": _CUP / 192,
-    "dessertspoon": _CUP / 24, "tumbler": _CUP,
+MASS: dict[str, Fraction] = {unit: pantry.factor(unit) for unit in ("g", "kg", "oz", "lb")}
+"""Grams in one of each unit of weight."""
+VOLUME: dict[str, Fraction] = {
+    unit: pantry.factor(unit)
+    for unit in (
+        "ml", "cl", "dl", "l", "tsp", "tbsp", "floz", "cup", "gill", "pint", "quart", "gal", "teacup", "coffee cup", "wineglass",
+        "saltspoon", "dessertspoon", "tumbler",
+    )
 }  # fmt: skip
+"""Millilitres in one of each unit of volume."""
 
 
 def dimension(unit: str) -> str:
