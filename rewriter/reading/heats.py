@@ -10,6 +10,7 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from fractions import Fraction
+from itertools import islice
 
 from rewriter.model import Heat, Twin
 from rewriter.reading import degrees, oven_words
@@ -148,7 +149,7 @@ def _followed(low: str, heats: list[Heat], shift: int) -> list[Heat]:
     for i, heat in enumerate(heats):
         if heat.place != "oven" or heat.purpose != "preheat":
             continue
-        after = (h.start for h in heats[i + 1 :] if h.place == "oven" and h.fahrenheit != heat.fahrenheit)
+        after = (h.start for h in islice(heats, i + 1, i + 15) if h.place == "oven" and h.fahrenheit != heat.fahrenheit)
         stop = next(after, shift + len(low)) - shift
         verb = spoken_of(low, heat.end - shift, min(stop, heat.end - shift + 2500))
         if verb in ("roast", "toast"):

@@ -230,7 +230,10 @@ def whereabouts(text: str, low: str, setting: Setting) -> Whereabouts | None:
 
 def spoken_of(low: str, start: int, end: int) -> str:
     """What the oven does in ``low[start:end]``: "bake" where anything is baked, else "roast", "toast" or ""."""
-    verbs = {match[0] for match in _COOKS.finditer(low, start, end)}
-    if any(verb.startswith("bak") for verb in verbs):
-        return "bake"
-    return next((kind for kind in ("roast", "toast") if any(v.startswith(kind) for v in verbs)), "")
+    for kind, stem in (("bake", "bak"), ("roast", "roast"), ("toast", "toast")):
+        at = low.find(stem, start, end)
+        while at >= 0:
+            if (not at or not low[at - 1].isalpha()) and _COOKS.match(low, at, end):
+                return kind
+            at = low.find(stem, at + 3, end)
+    return ""
