@@ -37,35 +37,30 @@ LIBRARY = """<?xml version="1.0" encoding="UTF-8"?>
 <library:library xmlns:library="http://openoffice.org/2000/library" library:name="Standard" library:readonly="false"
  library:passwordprotected="false"><library:element library:name="Module1"/></library:library>
 """
-SHELF = """<?xml version="1.0" encoding="UTF-8"?>
-<!DOCTYPE library:libraries PUBLIC "-//OpenOffice.org//DTD OfficeDocument 1.0//EN" "libraries.dtd">
-<library:libraries xmlns:library="http://openoffice.org/2000/library" xmlns:xlink="http://www.w3.org/1999/xlink">
-<library:library library:name="Standard" xlink:href="$(USER)/basic/Standard/script.xlb/" xlink:type="simple"
- library:link="false"/></library:libraries>
-"""
 
 
 @pytest.fixture(scope="module")
 def profile(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A profile of the word processor that holds the macro."""
     home = tmp_path_factory.mktemp("office")
-    basic = home / "user" / "basic"
-    (basic / "Standard").mkdir(parents=True)
-    (basic / "script.xlc").write_text(SHELF, "utf-8")
-    (basic / "Standard" / "script.xlb").write_text(LIBRARY, "utf-8")
-    (basic / "Standard" / "Module1.xba").write_text(MACRO, "utf-8")
+    office(home, "--terminate_after_init")  # a first start lays out the profile
+    basic = home / "user" / "basic" / "Standard"
+    (basic / "script.xlb").write_text(LIBRARY, "utf-8")
+    (basic / "Module1.xba").write_text(MACRO, "utf-8")
     return home
+
+
+def office(profile: Path, *words: str) -> None:
+    """Run the word processor without a window."""
+    assert OFFICE is not None
+    home = f"-env:UserInstallation={profile.as_uri()}"
+    subprocess.run([OFFICE, home, "--headless", "--norestore", *words], check=True, timeout=180, capture_output=True)
 
 
 def settled(profile: Path, document: Path, verb: str) -> str:
     """The document's text after all its tracked changes were accepted or rejected there."""
     target = document.with_suffix(f".{verb[5:11]}.txt")
-    call = f'macro:///Standard.Module1.Settle("{document.as_uri()}","{target.as_uri()}","{verb}")'
-    assert OFFICE is not None
-    subprocess.run(
-        [OFFICE, f"-env:UserInstallation={profile.as_uri()}", "--headless", "--norestore", call],
-        check=True, timeout=180, capture_output=True,
-    )  # fmt: skip
+    office(profile, f'macro:///Standard.Module1.Settle("{document.as_uri()}","{target.as_uri()}","{verb}")')
     return target.read_text("utf-8-sig")
 
 
