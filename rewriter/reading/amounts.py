@@ -53,7 +53,9 @@ _DIMENSION = re.compile(
     r"(?!\s*(?:g|kg|oz|ml|lb|ounce|gram)s?\b)(?![\d.]*\s*(?:g|kg|oz|ml|lb|ounce|gram)s?\b)(?!\d)",
     re.IGNORECASE,
 )
-_BEFORE = re.compile(r"(?:[$£€¥#]|\b(?:gas|gas\s+mark|mark|step|no\.|page|p\.|chapter|speed|level|at|vol\.?)\s?)$", re.IGNORECASE)
+_BEFORE = re.compile(
+    r"(?:[$£€¥#]|\b(?:gas|gas\s+mark|mark|step|no\.|page|p\.|chapter|speed|level|at|vol\.?)\s?)$", re.IGNORECASE
+)
 _STOP_AFTER = re.compile(_STOP, re.IGNORECASE)
 _HEDGED = re.compile(rf"(?:\b(?P<word>{HEDGE})\b\.?\s*|(?P<tilde>~)\s*)+$", re.IGNORECASE)
 _TIMES = re.compile(r"\s?[x×]\s?", re.IGNORECASE)
@@ -62,10 +64,23 @@ _CLOSE = re.compile(
     rf"(?:\s?/\s?[\d½¼¾⅓⅔.]+\s?-?[a-z]+\.?)?\s*[)\]]?[\s,-]*(?:(?:each|or|size[d]?|large|small|medium|standard|regular|jumbo|frozen|refrigerated)\s+)*(?P<box>{CONTAINER})\b",
     re.IGNORECASE,
 )
-_PLUS = re.compile(r"\.?\s*(?:\([^()]{0,40}\)|/\s?[\d.½¼¾]+\s?(?:g|ml|oz))?\s*,?\s*(?:plus|\+|and|&|with)(?:\s+an?(?:other|\s+additional|\s+extra)?)?\s+$|\s*\+\s*$", re.IGNORECASE)
+_PLUS = re.compile(
+    r"\.?\s*(?:\([^()]{0,40}\)|/\s?[\d.½¼¾]+\s?(?:g|ml|oz))?\s*,?\s*(?:plus|\+|and|&|with)(?:\s+an?(?:other|\s+additional|\s+extra)?)?\s+$|\s*\+\s*$",
+    re.IGNORECASE,
+)
 _LESS = re.compile(r"\.?\s*,?\s*[(]?(?:less|minus|–|−)\s+$", re.IGNORECASE)
 _TO = re.compile(r"\.?\s*(?:[-–—]|\bto\b|\bor\b|\bup to\b)\s*$", re.IGNORECASE)
-_CASCADE = {("lb", "oz"), ("kg", "g"), ("cup", "tbsp"), ("tbsp", "tsp"), ("quart", "cup"), ("pint", "floz"), ("l", "ml"), ("quart", "pint"), ("gal", "quart")}
+_CASCADE = {
+    ("lb", "oz"),
+    ("kg", "g"),
+    ("cup", "tbsp"),
+    ("tbsp", "tsp"),
+    ("quart", "cup"),
+    ("pint", "floz"),
+    ("l", "ml"),
+    ("quart", "pint"),
+    ("gal", "quart"),
+}
 _UNIT_AFTER = re.compile(rf"\)\s*(?P<unit>{UNIT})\.?", re.IGNORECASE)
 _SCALED = {"dl": Fraction(100), "cl": Fraction(10)}
 
@@ -108,7 +123,9 @@ def _measured(text: str, match: re.Match[str], start: int, stop: int, article: b
         end -= 1
     if end > stop:
         return None
-    return Amount(start, end, text[start:end], quantity, low_max, unit, None, _hedge(text[max(0, start - 24) : start], mid))
+    return Amount(
+        start, end, text[start:end], quantity, low_max, unit, None, _hedge(text[max(0, start - 24) : start], mid)
+    )
 
 
 def _sized(text: str, match: re.Match[str]) -> Amount:
@@ -117,7 +134,9 @@ def _sized(text: str, match: re.Match[str]) -> Amount:
     what = what if what == "peas" else what.rstrip("s")
     factor = {"half": Fraction(1, 2), "twice": Fraction(2)}.get((match["half"] or "").lower(), Fraction(1))
     article = "an" if what[0] in "aeiou" else "a"
-    return Amount(match.start(), match.end(), match[0], count * factor, unit=f"size of {article} {what}", approximate="about")
+    return Amount(
+        match.start(), match.end(), match[0], count * factor, unit=f"size of {article} {what}", approximate="about"
+    )
 
 
 def _single(text: str, start: int, stop: int) -> tuple[Amount | None, int]:
@@ -168,7 +187,13 @@ def _same_dimension(first: Amount, second: Amount) -> bool:
 def _pair(text: str, first: Amount, second: Amount, stop: int) -> Amount | None:
     """The two as one amount, where the words between them make them one."""
     gap = text[first.end : second.start]
-    if first.unit and second.unit and first.quantity is not None and second.quantity is not None and _same_dimension(first, second):
+    if (
+        first.unit
+        and second.unit
+        and first.quantity is not None
+        and second.quantity is not None
+        and _same_dimension(first, second)
+    ):
         smaller = (MASS.get(second.unit) or VOLUME[second.unit]) <= (MASS.get(first.unit) or VOLUME[first.unit])
         if smaller and _PLUS.fullmatch(gap):
             return _joined(text, first, second, 1)
@@ -178,18 +203,31 @@ def _pair(text: str, first: Amount, second: Amount, stop: int) -> Amount | None:
             return replace(both, end=closed, text=text[first.start : closed])
         if (first.unit, second.unit) in _CASCADE and gap.strip(" .,") in ("", "and", "&"):
             return _joined(text, first, second, 1)
-        if first.unit == second.unit and _TO.fullmatch(gap) and first.quantity_max is None and second.quantity > first.quantity:
+        if (
+            first.unit == second.unit
+            and _TO.fullmatch(gap)
+            and first.quantity_max is None
+            and second.quantity > first.quantity
+        ):
             top = second.quantity_max or second.quantity
             return replace(first, end=second.end, text=text[first.start : second.end], quantity_max=top)
-    if not first.unit and gap.strip() in ("+", "plus") and second.unit and second.quantity is not None and first.quantity:
-        return replace(second, start=first.start, text=text[first.start : second.end], quantity=first.quantity + second.quantity)
+    if (
+        not first.unit
+        and gap.strip() in ("+", "plus")
+        and second.unit
+        and second.quantity is not None
+        and first.quantity
+    ):
+        return replace(
+            second, start=first.start, text=text[first.start : second.end], quantity=first.quantity + second.quantity
+        )
     if not first.unit and second.unit and first.quantity_max is None and second.unit != "each":
         return _counted(text, first, second, gap, stop)
     return None
 
 
 def _counted(text: str, first: Amount, second: Amount, gap: str, stop: int) -> Amount | None:
-    """"2 x 400g tins", "1 (14-oz) can", "two 400g tins": a count of things of one size."""
+    """ "2 x 400g tins", "1 (14-oz) can", "two 400g tins": a count of things of one size."""
     if second.unit in CONTAINERS or not (second.unit in MASS or second.unit in VOLUME):
         return None
     after = _UNIT_AFTER.match(text, second.end, stop)

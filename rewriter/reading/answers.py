@@ -59,12 +59,16 @@ class Given:
             match = _QUANTITY.match(unit)
             if match:  # "3/4 cup": what one of the old measure holds
                 scale = value(match["number"])
-                return replace(amount, quantity=(amount.quantity or 1) * scale, unit=canonical(match["unit"] or ""), sure=True)
+                return replace(
+                    amount, quantity=(amount.quantity or 1) * scale, unit=canonical(match["unit"] or ""), sure=True
+                )
             amount = replace(amount, unit=canonical(unit), sure=True)
         if quantity is not None:
             match = _QUANTITY.match(quantity)
             if not match:
-                raise AnswerError(f"quantity@{amount.start}: “{quantity}” is no amount; write one such as 1 1/2 or 1 1/2 cups")
+                raise AnswerError(
+                    f"quantity@{amount.start}: “{quantity}” is no amount; write one such as 1 1/2 or 1 1/2 cups"
+                )
             given = canonical(match["unit"]) if match["unit"] else amount.unit
             amount = replace(amount, quantity=value(match["number"]), quantity_max=None, unit=given, sure=True)
         return amount

@@ -16,17 +16,26 @@ from rewriter.reading.units import table, words_pattern
 
 _TABLE = table("kinds")
 _TITLE: dict[str, re.Pattern[str]] = {
-    kind: re.compile(rf"\b(?:{words_pattern(words)})(?:e?s)?\b", re.IGNORECASE) for kind, words in _TABLE["title"].items()
+    kind: re.compile(rf"\b(?:{words_pattern(words)})(?:e?s)?\b", re.IGNORECASE)
+    for kind, words in _TABLE["title"].items()
 }
 _METHOD: dict[str, re.Pattern[str]] = {
     kind: re.compile(pattern, re.IGNORECASE) for kind, pattern in _TABLE["method"].items()
 }
 CHEMICAL = ("griddle", "cookie", "foam-cake", "quick-bread", "shortened-cake", "fried-dough")
 NEVER = frozenset(("custard", "confection", "savoury", "uncooked"))
-_FRYING = re.compile(r"\b(?:deep[\s-]?fry|fry(?:ing)?\b[^.]{0,40}\b(?:oil|fat|lard)|hot\s+(?:fat|oil|lard)|smoking\s+hot\s+fat)\b", re.IGNORECASE)
+_FRYING = re.compile(
+    r"\b(?:deep[\s-]?fry|fry(?:ing)?\b[^.]{0,40}\b(?:oil|fat|lard)|hot\s+(?:fat|oil|lard)|smoking\s+hot\s+fat)\b",
+    re.IGNORECASE,
+)
 _OVEN = re.compile(r"\b(?:bake|baked|baking|oven|preheat)\b(?!\s*(?:powder|soda|sheet))", re.IGNORECASE)
-_HEAT = re.compile(r"\b(?:bake|boil|simmer|cook|fry|roast|saut|heat|oven|grill|steam|scald|melt|microwave|toast|brown)", re.IGNORECASE)
-_ROUNDS = re.compile(r"\b(?:biscuit\s+cutter|cutter|roll(?:ed)?\s+out|pat\b|drop(?:ped)?\s+(?:by|the|dough|biscuits|spoon)|knead|wedges|cut\s+in(?:to)?\b|shaggy|split)", re.IGNORECASE)
+_HEAT = re.compile(
+    r"\b(?:bake|boil|simmer|cook|fry|roast|saut|heat|oven|grill|steam|scald|melt|microwave|toast|brown)", re.IGNORECASE
+)
+_ROUNDS = re.compile(
+    r"\b(?:biscuit\s+cutter|cutter|roll(?:ed)?\s+out|pat\b|drop(?:ped)?\s+(?:by|the|dough|biscuits|spoon)|knead|wedges|cut\s+in(?:to)?\b|shaggy|split)",
+    re.IGNORECASE,
+)
 _FOAM = re.compile(
     r"\b(?:stiff|soft|medium)\s+(?:glossy\s+)?peaks?|stiffly[\s-]beaten|beaten\s+(?:stiff|to\s+a\s+stiff)|stiff\s+froth|whites?\s+(?:\w+\s+){0,4}(?:stiff|peaks)|ribbons?|tripled|pale\s+and\s+(?:thick|fluffy|frothy)|fold\s+in\s+(?:the\s+)?(?:egg\s+)?whites",
     re.IGNORECASE,
@@ -62,7 +71,9 @@ class Verdict:
     sure: bool = True
 
 
-_SAVOURY_AISLES = frozenset(("savoury", "vegetables", "meats", "meat", "fish", "herbs", "sauces", "savoury_produce", "savoury_protein"))
+_SAVOURY_AISLES = frozenset(
+    ("savoury", "vegetables", "meats", "meat", "fish", "herbs", "sauces", "savoury_produce", "savoury_protein")
+)
 
 
 def formula(ingredients: Iterable[Ingredient]) -> Formula:
@@ -99,11 +110,17 @@ def formula(ingredients: Iterable[Ingredient]) -> Formula:
 
 def title_kinds(title: str) -> list[tuple[int, int, str]]:
     """Every kind the title's words can tell, the last telling word first (then the longest)."""
-    found = [(match.end(), match.end() - match.start(), kind) for kind, pattern in _TITLE.items() for match in pattern.finditer(title)]
+    found = [
+        (match.end(), match.end() - match.start(), kind)
+        for kind, pattern in _TITLE.items()
+        for match in pattern.finditer(title)
+    ]
     return sorted(found, reverse=True)
 
 
-_QUALIFIER = re.compile(r"\s+(?:with|recipe|from|for|and|in|on|topped|w/|\||–|-|for\s+(?:two|one|a))\b.*$|\(.*$|,.*$", re.IGNORECASE)
+_QUALIFIER = re.compile(
+    r"\s+(?:with|recipe|from|for|and|in|on|topped|w/|\||–|-|for\s+(?:two|one|a))\b.*$|\(.*$|,.*$", re.IGNORECASE
+)
 
 
 def _told(title: str) -> list[str]:
@@ -134,7 +151,11 @@ def _yeasted(told: Sequence[str], mix: Formula, method: str) -> Verdict:
     first = told[0] if told else ""
     if "griddle" in told[:2] and "bread" not in told[:1]:
         return Verdict("griddle", "griddle cakes raised with yeast")
-    if mix.leavener and first in ("shortened-cake", "cookie", "foam-cake") or (mix.leavener and first == "quick-bread" and mix.sugar > 0.5 * mix.flour):
+    if (
+        mix.leavener
+        and first in ("shortened-cake", "cookie", "foam-cake")
+        or (mix.leavener and first == "quick-bread" and mix.sugar > 0.5 * mix.flour)
+    ):
         return _by_title(told, mix, "")
     if mix.leavener and first == "quick-bread" and "rich-yeast" not in told and "lean-yeast" not in told:
         return Verdict("quick-bread", "the words and its leavener")
@@ -157,11 +178,27 @@ def _by_title(told: Sequence[str], mix: Formula, method: str) -> Verdict:
 
 def _chemical(told: Sequence[str], title: str, mix: Formula, method: str, baked: bool) -> Verdict:
     ratio = mix.sugar / mix.flour
-    first = next((kind for kind in told if kind not in ("rich-yeast", "lean-yeast", "pastry", "steam-raised", "uncooked", "confection", "custard")), "")
-    if "savoury" in told[:1] or (mix.savoury >= 4 and not any(kind in CHEMICAL for kind in told[:2])) or (mix.savoury >= 3 and not told):
+    first = next(
+        (
+            kind
+            for kind in told
+            if kind not in ("rich-yeast", "lean-yeast", "pastry", "steam-raised", "uncooked", "confection", "custard")
+        ),
+        "",
+    )
+    if (
+        "savoury" in told[:1]
+        or (mix.savoury >= 4 and not any(kind in CHEMICAL for kind in told[:2]))
+        or (mix.savoury >= 3 and not told)
+    ):
         return Verdict("savoury", "a cooked dish, not a batter")
     low = title.lower()
-    if _FRYING.search(method) and not baked and (first in ("fried-dough", "quick-bread", "") or "fried-dough" in told) and "savoury" not in told[:1]:
+    if (
+        _FRYING.search(method)
+        and not baked
+        and (first in ("fried-dough", "quick-bread", "") or "fried-dough" in told)
+        and "savoury" not in told[:1]
+    ):
         return Verdict("fried-dough", "a leavened dough fried in fat")
     if "fried-dough" in told[:2] and baked:
         return Verdict("quick-bread", "a leavened dough baked in the oven")
@@ -170,7 +207,10 @@ def _chemical(told: Sequence[str], title: str, mix: Formula, method: str, baked:
             return Verdict("shortened-cake", "a sweet cake batter, whatever its name")
         return Verdict("quick-bread" if ratio < 0.45 else "shortened-cake", "shortcake with little sugar is a biscuit")
     if "cobbler" in low:
-        biscuit = bool(re.search(r"biscuit|cut\s+in\b|pastry\s+(?:blender|cutter)|drop\b", method, re.IGNORECASE)) and ratio < 0.6
+        biscuit = (
+            bool(re.search(r"biscuit|cut\s+in\b|pastry\s+(?:blender|cutter)|drop\b", method, re.IGNORECASE))
+            and ratio < 0.6
+        )
         return Verdict("quick-bread" if biscuit else "shortened-cake", "cobbler, by how its dough is made")
     if first == "quick-bread" and re.search(r"\bbiscuits?\b", low) and ratio > 0.3 and mix.liquid < 0.25 * mix.flour:
         return Verdict("cookie", "a sweet dry dough: British biscuits")
@@ -221,7 +261,11 @@ def _plain(told: Sequence[str], title: str, mix: Formula, method: str, baked: bo
         first = "quick-bread" if "quick-bread" in told else "savoury"
     if first == "fried-dough" and not mix.flour:
         first = "savoury"
-    if first in ("cookie", "shortened-cake", "quick-bread", "griddle", "foam-cake") and not baked and not _HEAT.search(method):
+    if (
+        first in ("cookie", "shortened-cake", "quick-bread", "griddle", "foam-cake")
+        and not baked
+        and not _HEAT.search(method)
+    ):
         return Verdict("confection" if mix.sugar or mix.fat else "uncooked", "nothing is baked")
     if first in ("cookie",) and not baked and mix.flour < 30:
         return Verdict("confection", "not baked")

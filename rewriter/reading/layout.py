@@ -103,7 +103,15 @@ def lines_of(text: str, start: int = 0, end: int | None = None) -> list[Line]:
         if stop <= begin:
             continue
         bullet = bool(text[match.start() : begin].strip())
-        lines.append(Line(begin, stop, text[begin:stop], bullet=bullet, gap="\n" in text[last : match.start()].replace("\r\n", "\n")[1:] or not lines))
+        lines.append(
+            Line(
+                begin,
+                stop,
+                text[begin:stop],
+                bullet=bullet,
+                gap="\n" in text[last : match.start()].replace("\r\n", "\n")[1:] or not lines,
+            )
+        )
         last = match.end()
     return lines
 
@@ -120,7 +128,7 @@ def opens_with_amount(content: str) -> bool:
     if match and not _NOT_AMOUNT.match(content, match.end()):
         rest = content[match.end() :]
         return bool(re.search(r"[A-Za-z]", rest)) and not (len(rest) > 120 and len(_SENTENCE.findall(rest)) > 2)
-    return content[-1:] in ".)%|" "abcdefghijklmnopqrstuvwxyz#CTG" and bool(_TRAILING.match(content))
+    return content[-1:] in ".)%|abcdefghijklmnopqrstuvwxyz#CTG" and bool(_TRAILING.match(content))
 
 
 def _unnumbered(text: str, line: Line) -> None:
@@ -141,11 +149,17 @@ def _cells(text: str, line: Line) -> list[Line]:
         if stop > at:
             cells.append(Line(at, stop, text[at:stop], line.gap and not cells, amount=opens_with_amount(text[at:stop])))
         at = gap.end() if gap else stop
-    return cells if sum(cell.amount and bool(re.search(r"[a-z]{3}", cell.text, re.IGNORECASE)) for cell in cells) > 1 else [line]
+    return (
+        cells
+        if sum(cell.amount and bool(re.search(r"[a-z]{3}", cell.text, re.IGNORECASE)) for cell in cells) > 1
+        else [line]
+    )
 
 
 def _sentence(content: str) -> bool:
-    return len(content) > 60 and (bool(_VERB.match(content)) or len(_SENTENCE.findall(content)) > 1) or len(content) > 200
+    return (
+        len(content) > 60 and (bool(_VERB.match(content)) or len(_SENTENCE.findall(content)) > 1) or len(content) > 200
+    )
 
 
 def _instruction(content: str) -> bool:
@@ -197,7 +211,11 @@ def _regions(lines: list[Line]) -> list[_Region]:
             if len(here.text) < 90 and (_METHOD.match(here.text) and here.role != "skip"):
                 closed = True
                 break
-            if len(here.text) < 90 and not here.amount and (_END.match(here.text) or _INGREDIENTS.match(here.text) or _NOTES.match(here.text)):
+            if (
+                len(here.text) < 90
+                and not here.amount
+                and (_END.match(here.text) or _INGREDIENTS.match(here.text) or _NOTES.match(here.text))
+            ):
                 break
             if here.amount and not _instruction_with_amount(here.text):
                 last, misses, amounts = j, 0, amounts + 1
@@ -219,9 +237,18 @@ def _regions(lines: list[Line]) -> list[_Region]:
 
 _PAGE = 90
 """From this many lines on a paste is a web page with furniture of its own, not a card."""
-_COMMENTS = re.compile(r"\d*\s*(?:comments?|reviews?|responses|replies|questions|discussion)\b.{0,30}|leave\s+a\s+(?:reply|comment).{0,30}|reader\s+interactions|(?:add|post|write)\s+a\s+(?:comment|review).{0,20}", re.IGNORECASE)
-_NUTRIENT = re.compile(r"\b(?:calories|kcal|total\s+fat|saturated|cholesterol|sodium|carbohydrates?|net\s+carbs|protein|fib(?:er|re)|vitamin|potassium|calcium|iron|daily\s+value|per\s+serving|nutrients?)\b", re.IGNORECASE)
-_TASTE = re.compile(r"\bto\s+taste|\boptional|\bfor\s+(?:the\s+)?(?:dusting|serving|garnish|topping|sprinkling|greasing|rolling|brushing|pan)|\bas\s+needed", re.IGNORECASE)
+_COMMENTS = re.compile(
+    r"\d*\s*(?:comments?|reviews?|responses|replies|questions|discussion)\b.{0,30}|leave\s+a\s+(?:reply|comment).{0,30}|reader\s+interactions|(?:add|post|write)\s+a\s+(?:comment|review).{0,20}",
+    re.IGNORECASE,
+)
+_NUTRIENT = re.compile(
+    r"\b(?:calories|kcal|total\s+fat|saturated|cholesterol|sodium|carbohydrates?|net\s+carbs|protein|fib(?:er|re)|vitamin|potassium|calcium|iron|daily\s+value|per\s+serving|nutrients?)\b",
+    re.IGNORECASE,
+)
+_TASTE = re.compile(
+    r"\bto\s+taste|\boptional|\bfor\s+(?:the\s+)?(?:dusting|serving|garnish|topping|sprinkling|greasing|rolling|brushing|pan)|\bas\s+needed",
+    re.IGNORECASE,
+)
 
 
 def _tail(lines: list[Line], region: _Region, named: Callable[[Line], bool]) -> None:
@@ -238,7 +265,9 @@ def _tail(lines: list[Line], region: _Region, named: Callable[[Line], bool]) -> 
     region.last = max(region.last, last)
 
 
-def _ingredients_in(lines: list[Line], region: _Region, named: Callable[[Line], bool]) -> tuple[int, int, frozenset[str]]:
+def _ingredients_in(
+    lines: list[Line], region: _Region, named: Callable[[Line], bool]
+) -> tuple[int, int, frozenset[str]]:
     """How many lines of a region open with an amount, how many of these name an ingredient, and their texts."""
     amounts = [line for line in lines[region.first : region.last + 1] if line.amount]
     good = [line for line in amounts if named(line) and not _NUTRIENT.search(line.text)]
@@ -251,8 +280,14 @@ def _of_page(lines: list[Line], regions: list[_Region], named: Callable[[Line], 
     scored = [row for row in scored if row[2] >= 2 and row[2] * 2 >= row[1]]
     if not scored:
         return [region for region in regions if region.headed and region.closed][:1]
-    best = max(scored, key=lambda row: (row[0].headed and row[0].closed, row[0].closed, row[0].headed, min(row[2], 6), row[0].first))
-    talk = next((k for k in range(best[0].last, len(lines)) if len(lines[k].text) < 60 and _COMMENTS.fullmatch(lines[k].text)), len(lines))
+    best = max(
+        scored,
+        key=lambda row: (row[0].headed and row[0].closed, row[0].closed, row[0].headed, min(row[2], 6), row[0].first),
+    )
+    talk = next(
+        (k for k in range(best[0].last, len(lines)) if len(lines[k].text) < 60 and _COMMENTS.fullmatch(lines[k].text)),
+        len(lines),
+    )
     kept: list[tuple[_Region, frozenset[str]]] = []
     for region, _, good, texts in scored:
         if region is not best[0]:
@@ -275,7 +310,11 @@ def _continues(lines: list[Line], best: _Region, region: _Region) -> bool:
 
 
 def _instruction_with_amount(content: str) -> bool:
-    return len(content) > 120 and len(_SENTENCE.findall(content)) > 1 and bool(re.search(r"\b(?:add|mix|stir|bake|pour|beat)\b", content, re.IGNORECASE))
+    return (
+        len(content) > 120
+        and len(_SENTENCE.findall(content)) > 1
+        and bool(re.search(r"\b(?:add|mix|stir|bake|pour|beat)\b", content, re.IGNORECASE))
+    )
 
 
 def _heading_like(line: Line, following: Line | None, named: Callable[[Line], bool]) -> bool:
@@ -288,7 +327,15 @@ def _heading_like(line: Line, following: Line | None, named: Callable[[Line], bo
         return following is not None
     if content.endswith(("-", "–", "—")) and len(words) < 6:
         return True
-    if following is None or "," in content or re.search(r"\bto taste|for\s+(?:dusting|serving|garnish|topping|sprinkling|greasing|rolling|brushing)|\boptional\b", content, re.IGNORECASE):
+    if (
+        following is None
+        or "," in content
+        or re.search(
+            r"\bto taste|for\s+(?:dusting|serving|garnish|topping|sprinkling|greasing|rolling|brushing)|\boptional\b",
+            content,
+            re.IGNORECASE,
+        )
+    ):
         return False
     part = bool(_PART_WORDS.intersection(words))
     if content.isupper() and len(words) < 7 and following.amount:
@@ -328,10 +375,23 @@ def _title_of(lines: list[Line], upto: int, floor: int, counts: Counter[str]) ->
     if upto - floor <= 6:
         best = next((k for k in above if lines[k].role != "skip" and not _INGREDIENTS.match(lines[k].text)), above[0])
         return lines[best].text, best
-    near = [k for k in above if lines[k].role != "skip" and not _END.match(lines[k].text) and not _INGREDIENTS.match(lines[k].text) and not _sentence(lines[k].text)]
+    near = [
+        k
+        for k in above
+        if lines[k].role != "skip"
+        and not _END.match(lines[k].text)
+        and not _INGREDIENTS.match(lines[k].text)
+        and not _sentence(lines[k].text)
+    ]
     best = max(
         near,
-        key=lambda k: (min(counts[lines[k].text.lower()], 2) * 2 + _dishy(lines[k].text) * 4 - 3 * lines[k].bullet + lines[k].gap - (upto - k) / 60),
+        key=lambda k: (
+            min(counts[lines[k].text.lower()], 2) * 2
+            + _dishy(lines[k].text) * 4
+            - 3 * lines[k].bullet
+            + lines[k].gap
+            - (upto - k) / 60
+        ),
         default=above[0],
     )
     return lines[best].text, best
@@ -379,7 +439,13 @@ def lay_out(text: str, named: Callable[[Line], bool] = lambda line: False) -> li
         first = region.first
         if not region.headed:
             top = first
-            while top - 1 > floor and _short(lines[top - 1]) and first - top < 3 and lines[top - 1].role != "skip" and not _METHOD.match(lines[top - 1].text):
+            while (
+                top - 1 > floor
+                and _short(lines[top - 1])
+                and first - top < 3
+                and lines[top - 1].role != "skip"
+                and not _METHOD.match(lines[top - 1].text)
+            ):
                 top -= 1
             first = top if first - top < 3 or floor == 0 else first
             if first == 0 or (floor == 0 and first > 0 and first == region.first and False):
@@ -388,9 +454,18 @@ def lay_out(text: str, named: Callable[[Line], bool] = lambda line: False) -> li
         if title_at == first and not region.headed and first < region.first:
             first += 1
         own = lines[first : region.last + 1]
-        following = regions[number + 1].first - (1 if regions[number + 1].headed else 0) if number + 1 < len(regions) else len(lines)
+        following = (
+            regions[number + 1].first - (1 if regions[number + 1].headed else 0)
+            if number + 1 < len(regions)
+            else len(lines)
+        )
         previous = layouts[-1] if layouts else None
-        extends = previous is not None and (not previous.method or _PART_ONLY.match(lines[max(first - 1, 0)].text) or (own and _PART_ONLY.match(own[0].text)) is not None and bool(own and _PART_ONLY.match(own[0].text)))
+        extends = previous is not None and (
+            not previous.method
+            or _PART_ONLY.match(lines[max(first - 1, 0)].text)
+            or (own and _PART_ONLY.match(own[0].text)) is not None
+            and bool(own and _PART_ONLY.match(own[0].text))
+        )
         if previous is not None and extends:
             layout = previous
         else:
@@ -423,14 +498,26 @@ def _method(layout: Layout, lines: list[Line], first: int, stop: int) -> None:
         last = k
     # the last short lines before the next recipe are its title
     if stop < len(lines):
-        while layout.method and last >= first and len(lines[last].text) < 70 and not _instruction(lines[last].text) and lines[last].gap and (lines[last].start, lines[last].end) == layout.method[-1]:
+        while (
+            layout.method
+            and last >= first
+            and len(lines[last].text) < 70
+            and not _instruction(lines[last].text)
+            and lines[last].gap
+            and (lines[last].start, lines[last].end) == layout.method[-1]
+        ):
             layout.method.pop()
             last -= 1
         layout.end = max([layout.method[-1][1]] if layout.method else [layout.end if not layout.method else 0])
 
 
 def _prose(text: str, lines: list[Line]) -> Layout:
-    titled = len(lines) > 1 and len(lines[0].text) < 100 and not _SENTENCE.search(lines[0].text.rstrip(".")) and not lines[0].amount
+    titled = (
+        len(lines) > 1
+        and len(lines[0].text) < 100
+        and not _SENTENCE.search(lines[0].text.rstrip("."))
+        and not lines[0].amount
+    )
     title = lines[0].text if titled else ""
     body = lines[1:] if titled else lines
     layout = Layout(title, lines[0].start, lines[-1].end, prose=True)

@@ -22,16 +22,22 @@ _TABLE = table("lines")
 PURPOSE: dict[str, re.Pattern[str]] = {
     part: re.compile(pattern, re.IGNORECASE) for part, pattern in _TABLE["purpose"].items()
 }
-_ANY_PURPOSE = re.compile("|".join(f"(?P<{part}>{pattern})" for part, pattern in _TABLE["purpose"].items()), re.IGNORECASE)
-_CUT = re.compile(
-    rf"[,;(\[\]:/|.–—]|\s-\s|\b(?:{words_pattern(_TABLE['cut']['words'])})\b", re.IGNORECASE
+_ANY_PURPOSE = re.compile(
+    "|".join(f"(?P<{part}>{pattern})" for part, pattern in _TABLE["purpose"].items()), re.IGNORECASE
 )
+_CUT = re.compile(rf"[,;(\[\]:/|.–—]|\s-\s|\b(?:{words_pattern(_TABLE['cut']['words'])})\b", re.IGNORECASE)
 _DUAL = re.compile(
     r"[\s(\[/|,;=–—-]*(?:(?:about|approx(?:imately|\.)?|or|around|roughly|~|weighing|total|equals|i\.?e\.?|well|just|scant|generous|from)\s*)*(?:[x×]\s*)?[(\[]?\s*$",
     re.IGNORECASE,
 )
-_PAREN_BEFORE = re.compile(r"[(\[]\s*(?:(?:about|approx(?:imately|\.)?|around|roughly|~|weighing|measured|total(?:ing)?|a total of)\s*)*$", re.IGNORECASE)
-_MORE = re.compile(r"(?:\b(?:plus|and|with|an?)|\+)\s*(?:(?:some|a\s+little|a\s+bit)\s+)?(?:more|extra|additional)\b|\b(?:extra|more)\s+for\b|\bplus\b", re.IGNORECASE)
+_PAREN_BEFORE = re.compile(
+    r"[(\[]\s*(?:(?:about|approx(?:imately|\.)?|around|roughly|~|weighing|measured|total(?:ing)?|a total of)\s*)*$",
+    re.IGNORECASE,
+)
+_MORE = re.compile(
+    r"(?:\b(?:plus|and|with|an?)|\+)\s*(?:(?:some|a\s+little|a\s+bit)\s+)?(?:more|extra|additional)\b|\b(?:extra|more)\s+for\b|\bplus\b",
+    re.IGNORECASE,
+)
 _LABEL = re.compile(r"(?:optional\s+)?(?P<label>[A-Z][\w' ]{2,28}):\s+(?=\S)", re.IGNORECASE)
 _INSIDE = re.compile(r"\([^()]*\)?")
 _OR = re.compile(r"\bor\b|\bsubstitute\b", re.IGNORECASE)
@@ -39,7 +45,10 @@ _LEAD = re.compile(
     r"(?:optional:?\s*)?[\s(\[*]*(?:(?:about|approximately|approx\.?|around|the|~|scant|heaping|heaped|level|generous|a|an|roughly|up to|at least|juice|zest|peel|rind|grated|finely|freshly|squeezed|and|whites?|yolks?|of|from|optional|extra|another|additional)\b[\s.:]*)*$",
     re.IGNORECASE,
 )
-_TRAILING_UNIT = re.compile(r"\s+(?:[a-z-]+\s+){0,3}?(?P<unit>(?:garlic\s+)(?P<clove>cloves?)|(?:celery|butter|margarine)\s+(?P<stick>sticks?)|(?:bread|lemon|lime|orange|bacon|cheese|ham|toast)\s+(?P<slice>slices?))\b", re.IGNORECASE)
+_TRAILING_UNIT = re.compile(
+    r"\s+(?:[a-z-]+\s+){0,3}?(?P<unit>(?:garlic\s+)(?P<clove>cloves?)|(?:celery|butter|margarine)\s+(?P<stick>sticks?)|(?:bread|lemon|lime|orange|bacon|cheese|ham|toast)\s+(?P<slice>slices?))\b",
+    re.IGNORECASE,
+)
 _FLAGS = {
     "divided": re.compile(r"\bdivided\b", re.IGNORECASE),
     "optional": re.compile(r"\boptional(?:ly)?\b", re.IGNORECASE),
@@ -78,7 +87,9 @@ def own_amounts(text: str, start: int, end: int, amounts: Sequence[Amount]) -> l
         leading = _unit_after(text, leading, end)
     own = [leading]
     for amount in amounts:
-        if amount.start <= leading.start or not (amount.unit in MASS or amount.unit in VOLUME or amount.unit in ("stick", "packet", "cake")):
+        if amount.start <= leading.start or not (
+            amount.unit in MASS or amount.unit in VOLUME or amount.unit in ("stick", "packet", "cake")
+        ):
             continue
         if not amount.unit or amount.quantity is None or amount.start < own[-1].end:
             continue
@@ -151,7 +162,11 @@ def head_name(text: str, start: int, end: int, names: Sequence[Name]) -> tuple[N
         inside = [name for name in names if first <= name.start and name.end <= last]
         if not inside:
             continue
-        if k + 1 < len(segments) and _EITHER.fullmatch(text[last : segments[k + 1][0]]) and len(text[first:last].split()) <= 2:
+        if (
+            k + 1 < len(segments)
+            and _EITHER.fullmatch(text[last : segments[k + 1][0]])
+            and len(text[first:last].split()) <= 2
+        ):
             shared = [name for name in names if segments[k + 1][0] <= name.start and name.end <= segments[k + 1][1]]
             if shared and pantry.entry(inside[0].key).role == "other" and pantry.entry(shared[-1].key).role != "other":
                 return shared[-1], first, segments[k + 1][1]
@@ -234,7 +249,9 @@ def read_line(
         labelled, start = label["label"], label.end()
     own = own_amounts(text, start, end, amounts)
     after = own[0].end if own else start
-    leads = not own or len(text[start : own[0].start].strip(" (*[")) < 3 or bool(_LEAD.match(text[start : own[0].start]))
+    leads = (
+        not own or len(text[start : own[0].start].strip(" (*[")) < 3 or bool(_LEAD.match(text[start : own[0].start]))
+    )
     body = text[start:end]
     last_own = max((amount.end for amount in own if amount.start < after + 30), default=start)
     head, first, last = head_name(text, last_own if own and leads else start, end, names)
@@ -266,8 +283,16 @@ def read_line(
 
 def _label_part(label: str) -> str:
     """The part that a label before the amount tells ("Glaze: 1/2 cup sugar"), else ""."""
-    match = re.search(r"\b(frosting|icing|glaze|filling|topping|dusting|serving|garnish|drizzle)\b", label, re.IGNORECASE)
-    return {"icing": "frosting", "glaze": "frosting", "drizzle": "frosting", "garnish": "topping"}.get(match[1].lower(), match[1].lower()) if match else ""
+    match = re.search(
+        r"\b(frosting|icing|glaze|filling|topping|dusting|serving|garnish|drizzle)\b", label, re.IGNORECASE
+    )
+    return (
+        {"icing": "frosting", "glaze": "frosting", "drizzle": "frosting", "garnish": "topping"}.get(
+            match[1].lower(), match[1].lower()
+        )
+        if match
+        else ""
+    )
 
 
 def _each(amount: Amount) -> Amount:

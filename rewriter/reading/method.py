@@ -29,10 +29,13 @@ _NOT_BAKE = re.compile(_TABLE["state"]["not_bake"], re.IGNORECASE)
 _COOLED = re.compile(_TABLE["state"]["cooled"], re.IGNORECASE)
 _AGAIN = re.compile(_TABLE["state"]["again"], re.IGNORECASE)
 _STOP = re.compile(r"[.!?;]+(?=[\s)\"”’]|$)|\n")
-_ABBREVIATED = re.compile(r"\b(?:min|mins|hr|hrs|tsp|tbsp|tbs|oz|lb|lbs|approx|in|no|deg|c|t|pkg|f|fl|e\.g|i\.e|vs)\.$", re.IGNORECASE)
+_ABBREVIATED = re.compile(
+    r"\b(?:min|mins|hr|hrs|tsp|tbsp|tbs|oz|lb|lbs|approx|in|no|deg|c|t|pkg|f|fl|e\.g|i\.e|vs)\.$", re.IGNORECASE
+)
 _STEP_HEAD = re.compile(r"\W*(?:step\s*)?\d{0,2}[.):]?\s*", re.IGNORECASE)
 _MIXING = re.compile(
-    r"\b(?:mix|beat|whisk|combine|stir|cream|whip|blend|melt|add|heat|bring|boil|dissolve|sift|fold|toss|simmer|cook)\b", re.IGNORECASE
+    r"\b(?:mix|beat|whisk|combine|stir|cream|whip|blend|melt|add|heat|bring|boil|dissolve|sift|fold|toss|simmer|cook)\b",
+    re.IGNORECASE,
 )
 
 
@@ -88,7 +91,11 @@ def _turned(sentence: str, words: frozenset[str]) -> tuple[str, int] | None:
 
 
 def _is_heading(sentence: str, body: str) -> bool:
-    return len(body) < 60 and (sentence.rstrip().endswith(":") or not re.search(r"[a-z]{3,}\s+(?:the|in|with|until|for)\s", body) and not _MIXING.search(body))
+    return len(body) < 60 and (
+        sentence.rstrip().endswith(":")
+        or not re.search(r"[a-z]{3,}\s+(?:the|in|with|until|for)\s", body)
+        and not _MIXING.search(body)
+    )
 
 
 def _touches(text: str, start: int, end: int, words: frozenset[str]) -> tuple[tuple[int, str], ...]:
@@ -123,21 +130,52 @@ def clauses_of(text: str, spans: Sequence[tuple[int, int]], dough: bool = True) 
                     baked = False
             elif turned and turned[0] != "batter" and turned[1] < 70 and _opens(body, turned[1]):
                 part, headed = turned[0], True
-            elif part != "batter" and headed and not baked and _AGAIN.search(body) and _MIXING.search(body) and not _COOLED.search(body):
-                part = "batter" if re.search(r"\b(?:into|to|with)\s+the\s+(?:batter|dough)|dry\s+ingredients|flour\s+mixture", body, re.IGNORECASE) else part
+            elif (
+                part != "batter"
+                and headed
+                and not baked
+                and _AGAIN.search(body)
+                and _MIXING.search(body)
+                and not _COOLED.search(body)
+            ):
+                part = (
+                    "batter"
+                    if re.search(
+                        r"\b(?:into|to|with)\s+the\s+(?:batter|dough)|dry\s+ingredients|flour\s+mixture",
+                        body,
+                        re.IGNORECASE,
+                    )
+                    else part
+                )
             elif baked and not headed and _MIXING.search(body):
                 part = "frosting"
             clauses.append(Clause(first, last, part, baked, headed, _touches(text, first, last, words)))
-            if ("bak" in low or "cook" in low or "fry" in low) and _BAKE.search(body) and not _NOT_BAKE.search(body) and (part == "batter" or not headed):
+            if (
+                ("bak" in low or "cook" in low or "fry" in low)
+                and _BAKE.search(body)
+                and not _NOT_BAKE.search(body)
+                and (part == "batter" or not headed)
+            ):
                 baked, headed = True, False
                 part = "batter"
-            elif part == "batter" and ("cool" in low or "whe" in low or "whi" in low or "once" in low) and _COOLED.search(body) and re.search(r"\boven|rack|pan\b", body):
+            elif (
+                part == "batter"
+                and ("cool" in low or "whe" in low or "whi" in low or "once" in low)
+                and _COOLED.search(body)
+                and re.search(r"\boven|rack|pan\b", body)
+            ):
                 baked = True
     return clauses
 
 
 def _opens(body: str, at: int) -> bool:
     """Whether the turn stands where a new piece of work is announced, not in passing ("pour the icing over")."""
-    return at < 12 or bool(re.match(r"(?:meanwhile|while|when|to\s+make|for|next|now|then|in\s+a|once|after|as)\b", body, re.IGNORECASE)) or bool(
-        re.match(r"\s*(?:to\s+)?(?:make|prepare)", body[at:], re.IGNORECASE)
+    return (
+        at < 12
+        or bool(
+            re.match(
+                r"(?:meanwhile|while|when|to\s+make|for|next|now|then|in\s+a|once|after|as)\b", body, re.IGNORECASE
+            )
+        )
+        or bool(re.match(r"\s*(?:to\s+)?(?:make|prepare)", body[at:], re.IGNORECASE))
     )

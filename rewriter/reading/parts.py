@@ -21,7 +21,10 @@ from rewriter.reading.units import table
 _WORDS: dict[str, frozenset[str]] = {part: frozenset(words) for part, words in table("layout")["part_word"].items()}
 _WORD = re.compile(r"[a-z]+(?:-[a-z]+)?")
 _RAISING = frozenset(("leavener", "yeast", "self-rising"))
-_COLLECTIVE = re.compile(r"\b(?:all\s+(?:of\s+)?(?:the\s+|your\s+)?(?:dry\s+|wet\s+)?ingredients|dry\s+(?:ingredients|mix)|wet\s+ingredients|remaining\s+ingredients)\b", re.IGNORECASE)
+_COLLECTIVE = re.compile(
+    r"\b(?:all\s+(?:of\s+)?(?:the\s+|your\s+)?(?:dry\s+|wet\s+)?ingredients|dry\s+(?:ingredients|mix)|wet\s+ingredients|remaining\s+ingredients)\b",
+    re.IGNORECASE,
+)
 _FINISHING = frozenset(("frosting", "filling", "topping", "dusting", "serving"))
 
 
@@ -45,12 +48,17 @@ def heading_part(heading: str) -> str | None:
     ('frosting', 'batter', 'topping')
     """
     words = _WORD.findall(re.sub(r"\(.*?\)", "", heading.lower()))
-    if any(word in ("frosting", "icing", "glaze", "buttercream", "ganache", "streusel") for word in words) and not any(w in ("cake", "cakes") for w in words[-1:]):
+    if any(word in ("frosting", "icing", "glaze", "buttercream", "ganache", "streusel") for word in words) and not any(
+        w in ("cake", "cakes") for w in words[-1:]
+    ):
         return "topping" if "streusel" in words else "frosting"
     for word in reversed(words):
         for part in ("frosting", "filling", "topping", "dusting", "serving", "batter", "other"):
             if word in _WORDS[part]:
-                if word in ("filling", "garnish", "garnishes", "coating", "cream", "butter", "base") and part == "batter":
+                if (
+                    word in ("filling", "garnish", "garnishes", "coating", "cream", "butter", "base")
+                    and part == "batter"
+                ):
                     continue
                 return part
     return None
@@ -62,11 +70,18 @@ def group_parts(groups: Sequence[Group], ingredients: Sequence[Ingredient]) -> N
         roles = {ingredients[i].role for i in group.members}
         part = heading_part(group.heading) if group.heading else None
         flour = sum(ingredients[i].grams or 0 for i in group.members if ingredients[i].role in ("flour", "self-rising"))
-        if part in (None, "other", "topping", "serving", "filling") and "flour" in roles | {"flour" for r in roles if r == "self-rising"} and roles & _RAISING and flour >= 60:
+        if (
+            part in (None, "other", "topping", "serving", "filling")
+            and "flour" in roles | {"flour" for r in roles if r == "self-rising"}
+            and roles & _RAISING
+            and flour >= 60
+        ):
             if part != "filling":
                 part = "batter"
         group.told = part not in (None, "other")
-        group.part = part if part not in (None, "other") else ("batter" if not group.heading or part is None else "serving")
+        group.part = (
+            part if part not in (None, "other") else ("batter" if not group.heading or part is None else "serving")
+        )
         if group.heading and part is None and not roles & (_RAISING | {"flour"}):
             group.told = False
 
@@ -113,7 +128,11 @@ def assign(
         members = group.members
         parts = _by_method(members, ingredients, mentions)
         roles = {ingredients[i].role for i in members}
-        if group.heading and not roles & (_RAISING | {"flour", "egg"}) and any(g.told and g.part == "batter" for g in groups):
+        if (
+            group.heading
+            and not roles & (_RAISING | {"flour", "egg"})
+            and any(g.told and g.part == "batter" for g in groups)
+        ):
             group.part = next((p for p, _ in parts.values() if p in _FINISHING), "filling")
             parts = {i: (group.part, True) for i in members}
         if group.heading and parts:
@@ -124,7 +143,9 @@ def assign(
     return out
 
 
-def _settle(group: Group, members: Sequence[int], ingredients: Sequence[Ingredient], parts: dict[int, tuple[str, bool]]) -> None:
+def _settle(
+    group: Group, members: Sequence[int], ingredients: Sequence[Ingredient], parts: dict[int, tuple[str, bool]]
+) -> None:
     """A group under a heading that tells no part is one thing: give it the part most of its members have."""
     roles = {ingredients[i].role for i in members}
     if roles & _RAISING or "flour" in roles:
@@ -169,7 +190,9 @@ def _by_method(
     return _smoothed(members, ingredients, parts)
 
 
-def _shared_out(twins: Sequence[int], ingredients: Sequence[Ingredient], runs: list[str]) -> dict[int, tuple[str, bool]]:
+def _shared_out(
+    twins: Sequence[int], ingredients: Sequence[Ingredient], runs: list[str]
+) -> dict[int, tuple[str, bool]]:
     """The same ingredient listed twice and named in two parts: in the order of the list."""
     if "batter" in runs and runs[0] != "batter" and runs[0] in ("dusting", "topping"):
         runs = ["batter", *[run for run in runs if run != "batter"]]
@@ -180,7 +203,10 @@ def _smoothed(
     members: Sequence[int], ingredients: Sequence[Ingredient], parts: dict[int, tuple[str, bool]]
 ) -> dict[int, tuple[str, bool]]:
     """Lines the method never names take the part of the line before them; a twin between two frosting lines is frosting too."""
-    last_batter = max((k for k, i in enumerate(members) if ingredients[i].role in _RAISING or ingredients[i].role == "flour"), default=-1)
+    last_batter = max(
+        (k for k, i in enumerate(members) if ingredients[i].role in _RAISING or ingredients[i].role == "flour"),
+        default=-1,
+    )
     previous = "batter"
     for k, i in enumerate(members):
         if i in parts:

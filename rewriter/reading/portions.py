@@ -59,7 +59,9 @@ def portion(text: str, found: Measured, one: Ingredient) -> Portion | None:
     amount = found.amount
     if amount.quantity is None:
         return None
-    total = next((own for own in one.amounts if own.quantity is not None and comparable(amount.unit, own.unit) is not None), None)
+    total = next(
+        (own for own in one.amounts if own.quantity is not None and comparable(amount.unit, own.unit) is not None), None
+    )
     remaining = bool(_REMAINING.search(text[max(0, amount.start - 24) : amount.start]))
     sure, of = True, "remaining" if remaining else "portion"
     if total is None or total.quantity is None:
@@ -76,7 +78,9 @@ def portion(text: str, found: Measured, one: Ingredient) -> Portion | None:
     return Portion(amount.start, amount.end, amount.text, one, amount.quantity, None, amount.unit, of, sure)
 
 
-def shares(text: str, clauses: Sequence[Clause], names: Sequence[Name], ingredients: Sequence[Ingredient]) -> list[Portion]:
+def shares(
+    text: str, clauses: Sequence[Clause], names: Sequence[Name], ingredients: Sequence[Ingredient]
+) -> list[Portion]:
     """ "half the flour", "the remaining milk": portions told by a share or by what is left."""
     out: list[Portion] = []
     for clause in clauses:

@@ -19,19 +19,66 @@ from rewriter.reading.names import Name
 from rewriter.reading.units import MASS, VOLUME
 
 _OF = re.compile(r"\s*(?:,\s*)?(?:(?:each\s+)?of\s+)?(?:each\s+)?(?P<the>(?:the|this|that|your)\s+)?", re.IGNORECASE)
-_BETWEEN = re.compile(r"(?:[a-z’'-]+[\s,-]+(?:(?:and|or|but)\s+)?){0,5}$|(?:[A-Z][\w.’'-]*\s+|&\s+|No\.\s+\d+\s+){1,9}$", re.IGNORECASE)
+_BETWEEN = re.compile(
+    r"(?:[a-z’'-]+[\s,-]+(?:(?:and|or|but)\s+)?){0,5}$|(?:[A-Z][\w.’'-]*\s+|&\s+|No\.\s+\d+\s+){1,9}$", re.IGNORECASE
+)
 _BRAND = re.compile(r"(?:[A-Z][\w’'-]*\.?(?:[’']s)?\s+|&\s+|No\.\s+\d+\s+){2,9}$")
 _BREAK = re.compile(
     r"[.;:()]|\b(?:with|into|in|then|until|for|and|add|beat|stir|to|from|on|at|which|when|put|mix|sift|pour|bake|is|are|has|have|if)\b",
     re.IGNORECASE,
 )
-_YOLKS = re.compile(r"\b(?P<what>whites?|yolks?|juice|zest|rind|peel|grated\s+rind)(?:\s+and\s+(?:yolks|whites|rind|zest|juice|grated\s+rind))?\s+(?:of|from)\s+(?:an?\s+)?(?:the\s+)?$", re.IGNORECASE)
+_YOLKS = re.compile(
+    r"\b(?P<what>whites?|yolks?|juice|zest|rind|peel|grated\s+rind)(?:\s+and\s+(?:yolks|whites|rind|zest|juice|grated\s+rind))?\s+(?:of|from)\s+(?:an?\s+)?(?:the\s+)?$",
+    re.IGNORECASE,
+)
 _BEFORE = re.compile(r"(?P<name>[a-zà-ÿ][a-zà-ÿ' -]{2,40}?)\s*(?:,|:|-|–|about|of\s+about)?\s*$", re.IGNORECASE)
-_LOOSE = frozenset(("cake", "loaf", "piece", "ball", "sheet", "block", "box", "leaf", "glass", "bowl", "quarter", "square", "can", "bottle", "jar", "bag", "carton", "stick", "slice", "head", "stalk", "packet", "spoon", "inch", "splash", "drizzle", "dash", "pinch", "knob", "clove", "cup", "pat", "handful", "drop"))
-_NOT_NAME = re.compile(r"\s*(?:of\s+)?(?:the\s+)?(?:batter|dough|mixture|butter\s+cream\b|minutes?|hours?|inch|times|pans?|layers?|tins?|pieces|parts|portions|halves|spoons?|measures?|bowls?|cutter|handle|measuring|each\b|hook|sheets?|at\s+a\s+time)", re.IGNORECASE)
+_LOOSE = frozenset(
+    (
+        "cake",
+        "loaf",
+        "piece",
+        "ball",
+        "sheet",
+        "block",
+        "box",
+        "leaf",
+        "glass",
+        "bowl",
+        "quarter",
+        "square",
+        "can",
+        "bottle",
+        "jar",
+        "bag",
+        "carton",
+        "stick",
+        "slice",
+        "head",
+        "stalk",
+        "packet",
+        "spoon",
+        "inch",
+        "splash",
+        "drizzle",
+        "dash",
+        "pinch",
+        "knob",
+        "clove",
+        "cup",
+        "pat",
+        "handful",
+        "drop",
+    )
+)
+_NOT_NAME = re.compile(
+    r"\s*(?:of\s+)?(?:the\s+)?(?:batter|dough|mixture|butter\s+cream\b|minutes?|hours?|inch|times|pans?|layers?|tins?|pieces|parts|portions|halves|spoons?|measures?|bowls?|cutter|handle|measuring|each\b|hook|sheets?|at\s+a\s+time)",
+    re.IGNORECASE,
+)
 
 
-_DISH = re.compile(r"[\s-]+(?:cakes?|breads?|rolls?|pies?|cookies?|buns?|puddings?|tarts?|loaves|loaf)\b", re.IGNORECASE)
+_DISH = re.compile(
+    r"[\s-]+(?:cakes?|breads?|rolls?|pies?|cookies?|buns?|puddings?|tarts?|loaves|loaf)\b", re.IGNORECASE
+)
 
 
 @dataclass(slots=True)
@@ -55,7 +102,11 @@ class Reader:
 
     def _next_name(self, at: int, limit: int) -> Name | None:
         k = bisect_left(self._starts, at)
-        return self.names[k] if k < len(self.names) and self.names[k].end <= limit + 40 and self.names[k].start <= limit else None
+        return (
+            self.names[k]
+            if k < len(self.names) and self.names[k].end <= limit + 40 and self.names[k].start <= limit
+            else None
+        )
 
     def _previous_name(self, at: int) -> Name | None:
         k = bisect_left(self._starts, at) - 1
@@ -81,7 +132,11 @@ class Reader:
     def _head(self, name: Name, stop: int) -> Name:
         """The last of names that follow each other without a word between ("egg" "noodles")."""
         k = bisect_left(self._starts, name.start) + 1
-        while k < len(self.names) and self.names[k].end <= stop and self.text[name.end : self.names[k].start] in (" ", "-"):
+        while (
+            k < len(self.names)
+            and self.names[k].end <= stop
+            and self.text[name.end : self.names[k].start] in (" ", "-")
+        ):
             name = self.names[k]
             k += 1
         return name
@@ -100,7 +155,9 @@ class Reader:
         return None
 
 
-def measured(text: str, start: int, end: int, amounts: Sequence[Amount], names: Sequence[Name], reader: Reader) -> list[Measured]:
+def measured(
+    text: str, start: int, end: int, amounts: Sequence[Amount], names: Sequence[Name], reader: Reader
+) -> list[Measured]:
     """Every amount in text[start:end] with the name it measures, in order; numbers that measure nothing are left out.
 
     amounts: those found there. A bare number takes the unit before it where "of" follows ("one of sugar").
@@ -112,7 +169,12 @@ def measured(text: str, start: int, end: int, amounts: Sequence[Amount], names: 
         stop = min(end, amounts[k + 1].start if k + 1 < len(amounts) and amounts[k + 1].unit not in ("",) else end)
         if out and amount.start < out[-1].amount.end:
             continue
-        if amount.unit in _LOOSE and k + 1 < len(amounts) and amounts[k + 1].unit.startswith("size of") and amounts[k + 1].start < amount.end + 40:
+        if (
+            amount.unit in _LOOSE
+            and k + 1 < len(amounts)
+            and amounts[k + 1].unit.startswith("size of")
+            and amounts[k + 1].start < amount.end + 40
+        ):
             continue
         found = _one(text, start, stop, amount, reader, unit, taken)
         if found is None:
@@ -136,7 +198,11 @@ def _one(text: str, start: int, stop: int, amount: Amount, reader: Reader, unit:
     if not amount.unit:
         return _bare(text, amount, name, at, name_end, the, unit, part)
     if name is None:
-        if amount.unit in _LOOSE or not re.match(r"\s*(?:of\s+)?[a-z]{3}", text[amount.end : stop], re.IGNORECASE) or _NOT_NAME.match(text, amount.end):
+        if (
+            amount.unit in _LOOSE
+            or not re.match(r"\s*(?:of\s+)?[a-z]{3}", text[amount.end : stop], re.IGNORECASE)
+            or _NOT_NAME.match(text, amount.end)
+        ):
             return None
         words = re.compile(r"\s*(?:of\s+)?((?:[a-zà-ÿ'-]+\s?){1,3})", re.IGNORECASE).match(text, amount.end, stop)
         if not words or _BREAK.match(words[1]):
@@ -144,13 +210,23 @@ def _one(text: str, start: int, stop: int, amount: Amount, reader: Reader, unit:
         return Measured(amount, None, words.start(1), words.end(1), the)
     if amount.unit == "cake" and pantry.entry(name.key).role != "yeast":
         return None
-    if amount.unit in ("loaf", "ball", "sheet", "bowl", "inch", "glass") and pantry.entry(name.key).role not in ("liquid", "syrup"):
+    if amount.unit in ("loaf", "ball", "sheet", "bowl", "inch", "glass") and pantry.entry(name.key).role not in (
+        "liquid",
+        "syrup",
+    ):
         return None
     return Measured(amount, name, at, name_end, the)
 
 
 def _bare(
-    text: str, amount: Amount, name: Name | None, at: int, name_end: int, the: bool, unit: str, part: re.Match[str] | None
+    text: str,
+    amount: Amount,
+    name: Name | None,
+    at: int,
+    name_end: int,
+    the: bool,
+    unit: str,
+    part: re.Match[str] | None,
 ) -> Measured | None:
     gap = text[amount.end : at]
     if name is None:

@@ -8,7 +8,21 @@ from rewriter import pantry
 from rewriter.model import Heat, Ingredient, Part, Query
 from rewriter.reading.kinds import NEVER
 
-_ROLES = ("flour", "starch", "sugar", "syrup", "liquid", "thick-liquid", "leavener", "yeast", "egg", "fat", "salt", "cocoa", "other")
+_ROLES = (
+    "flour",
+    "starch",
+    "sugar",
+    "syrup",
+    "liquid",
+    "thick-liquid",
+    "leavener",
+    "yeast",
+    "egg",
+    "fat",
+    "salt",
+    "cocoa",
+    "other",
+)
 _PARTS = ("batter", "frosting", "filling", "topping", "dusting", "serving")
 _KINDS = tuple(pantry.kinds())
 _CHANGING = frozenset(("sugar", "liquid", "leavener", "yeast", "self-rising"))
@@ -28,18 +42,34 @@ def ingredient_questions(ingredients: Sequence[Ingredient], kind: str, text: str
         words = text[one.start : one.end]
         if one.key is None and not one.sure and one.part == "batter" and _counts(one):
             out.append(
-                Query(f"role@{one.start}", one.start, one.end, words, f"What is “{one.name.strip()}” in this bake?", _ROLES)
+                Query(
+                    f"role@{one.start}",
+                    one.start,
+                    one.end,
+                    words,
+                    f"What is “{one.name.strip()}” in this bake?",
+                    _ROLES,
+                )
             )
         elif not one.sure and one.role in _CHANGING:
             out.append(
-                Query(f"part@{one.start}", one.start, one.end, words, f"Where does “{words}” go? I took it for the {one.part}.", _PARTS)
+                Query(
+                    f"part@{one.start}",
+                    one.start,
+                    one.end,
+                    words,
+                    f"Where does “{words}” go? I took it for the {one.part}.",
+                    _PARTS,
+                )
             )
         out += _measure_questions(one)
     return out
 
 
 def _counts(one: Ingredient) -> bool:
-    return any(amount.unit in ("cup", "g", "ml", "oz", "lb", "tsp") and (amount.quantity or 0) > 0 for amount in one.amounts)
+    return any(
+        amount.unit in ("cup", "g", "ml", "oz", "lb", "tsp") and (amount.quantity or 0) > 0 for amount in one.amounts
+    )
 
 
 def _measure_questions(one: Ingredient) -> list[Query]:
@@ -59,7 +89,14 @@ def _measure_questions(one: Ingredient) -> list[Query]:
 def heat_questions(heats: Sequence[Heat]) -> list[Query]:
     """Asks about heats whose scale or place is not told."""
     return [
-        Query(f"heat@{heat.start}", heat.start, heat.end, heat.text, f"Is “{heat.text}” the oven's heat, in degrees F?", (str(heat.fahrenheit), "not oven"))
+        Query(
+            f"heat@{heat.start}",
+            heat.start,
+            heat.end,
+            heat.text,
+            f"Is “{heat.text}” the oven's heat, in degrees F?",
+            (str(heat.fahrenheit), "not oven"),
+        )
         for heat in heats
         if not heat.sure
     ]

@@ -53,7 +53,9 @@ def draft(layout: Layout, found: Findings) -> Draft:
     clauses = clauses_of(text, layout.method)
     method = "\n".join(text[start:end] for start, end in layout.method)
     ingredients = [
-        read_line(text, line.start, line.end, found.names_in(line.start, line.end), found.amounts_in(line.start, line.end))
+        read_line(
+            text, line.start, line.end, found.names_in(line.start, line.end), found.amounts_in(line.start, line.end)
+        )
         for line in layout.listed
     ]
     groups = [parts.group_of(layout.listed, first, last, heading) for heading, first, last in layout.groups]
@@ -137,14 +139,20 @@ def build(
     if told is not None and told in pantry.kinds():
         verdict = kinds.Verdict(told, "you said so")
     made_parts = _parts(layout.title, made, ingredients, verdict, given)
-    if verdict.kind in kinds.NEVER and not any(part.name == "batter" and part.kind not in kinds.NEVER for part in made_parts):
+    if verdict.kind in kinds.NEVER and not any(
+        part.name == "batter" and part.kind not in kinds.NEVER for part in made_parts
+    ):
         ingredients = [replace(one, part="dish") for one in ingredients]
     ingredients = settle(ingredients, text)
     main = _main(made, ingredients)
     heats = [given.heat(replace(heat, group=_group_at(made, heat.start, main))) for heat in heats]
     asked: list[Query] = []
     if not verdict.sure and verdict.kind not in kinds.NEVER:
-        asked.append(questions.kind_question(layout.title, made_parts[0] if made_parts else Part("batter", verdict.kind), layout.start))
+        asked.append(
+            questions.kind_question(
+                layout.title, made_parts[0] if made_parts else Part("batter", verdict.kind), layout.start
+            )
+        )
     asked += questions.ingredient_questions(ingredients, verdict.kind, text)
     asked += questions.heat_questions(heats)
     return Recipe(

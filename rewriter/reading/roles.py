@@ -29,7 +29,9 @@ def settle(ingredients: Sequence[Ingredient], text: str) -> list[Ingredient]:
     >>> settle([], "")
     []
     """
-    weighed = any(one.role == "flour" and one.amounts and one.amounts[0].unit in ("g", "kg", "oz", "lb") for one in ingredients)
+    weighed = any(
+        one.role == "flour" and one.amounts and one.amounts[0].unit in ("g", "kg", "oz", "lb") for one in ingredients
+    )
     whipped = bool(_WHIPPED.search(_CREAM_NAMES.sub("cream", text)))
     soda = {one.group for one in ingredients if one.role == "leavener" and one.key and pantry.entry(one.key).leaven > 1}
     out = []
@@ -44,7 +46,13 @@ def settle(ingredients: Sequence[Ingredient], text: str) -> list[Ingredient]:
             role = entry.role_outside
         else:
             role = one.role
-        if whipped and one.part == "frosting" and "cream" in (one.key or "") and role == "liquid" and (one.grams or 0) > 150:
+        if (
+            whipped
+            and one.part == "frosting"
+            and "cream" in (one.key or "")
+            and role == "liquid"
+            and (one.grams or 0) > 150
+        ):
             role = "other"
         if role == "liquid" and not weighed and any(amount.unit == "oz" and not amount.count for amount in one.amounts):
             one = replace(one, amounts=tuple(_fluid(amount) for amount in one.amounts))

@@ -19,7 +19,9 @@ from spacy.language import Language
 from spacy.tokens import Doc
 from spacy.vocab import Vocab
 
-_TOKEN = re.compile(r"(\d+|(?:cups?|tablespoons?|teaspoons?|tbsp|tsp)(?=[a-z]{4})(?!cake|full|fuls|board|soon)|[^\W\d_]+(?:['’](?:s|t|ll)\b)?|\n+| {2,}|[^\w\s]|_|\s|\w)( ?)")
+_TOKEN = re.compile(
+    r"(\d+|(?:cups?|tablespoons?|teaspoons?|tbsp|tsp)(?=[a-z]{4})(?!cake|full|fuls|board|soon)|[^\W\d_]+(?:['’](?:s|t|ll)\b)?|\n+| {2,}|[^\w\s]|_|\s|\w)( ?)"
+)
 
 
 class RecipeTokenizer:

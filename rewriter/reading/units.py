@@ -78,7 +78,7 @@ VOLUME: dict[str, Fraction] = {
 
 
 def dimension(unit: str) -> str:
-    """"mass", "volume" or "count": what a canonical unit measures.
+    """ "mass", "volume" or "count": what a canonical unit measures.
 
     >>> dimension("oz"), dimension("cup"), dimension("clove")
     ('mass', 'volume', 'count')
