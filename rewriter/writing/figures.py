@@ -35,6 +35,7 @@ class Bound:
     factor: share of the correction allowed. least_tsp, least_g: what is allowed at any rate.
     egg: what a part of a counted egg is called ("beaten egg", "egg white", "beaten yolk"), "" for all else.
     grams_each: grams of one of the amount's unit, where known and not written beside it.
+    packet: whether a packet of it is known to hold 2 1/4 tsp (yeast).
     """
 
     factor: Fraction = Fraction(1, 4)
@@ -42,6 +43,7 @@ class Bound:
     least_g: Fraction = Fraction(0)
     egg: str = ""
     grams_each: float | None = None
+    packet: bool = False
 
     @classmethod
     def of(cls, edit: Edit) -> Bound:
@@ -54,7 +56,9 @@ class Bound:
         if first and first.quantity and item.grams and not any(dimension(a.unit) == "mass" for a in item.amounts):
             each = item.grams / float(first.quantity * (first.count or 1))
         if item.role in FINE:
-            return cls(least_tsp=Fraction(1, 16), least_g=_GRAMS_OF_TSP / 16, grams_each=each)
+            return cls(
+                least_tsp=Fraction(1, 16), least_g=_GRAMS_OF_TSP / 16, grams_each=each, packet=item.role == "yeast"
+            )
         return cls(egg=egg_part(item), grams_each=each)
 
     def tsp(self, correction: Fraction) -> Fraction:
@@ -71,7 +75,7 @@ def measured(old: Amount, was: Fraction, exact: Fraction, how: Manner, bound: Bo
     unit, kind = old.unit, dimension(old.unit)
     if unit in ("pinch", "dash"):
         return Figure(was, terms((Term(was, unit),), how))
-    if kind == "volume":
+    if kind == "volume" and (unit != "packet" or bound.packet):
         return _volume(old, was, exact, how, bound)
     if kind in ("mass", "metric"):
         return _weight(unit, was, exact, how, bound)

@@ -24,7 +24,9 @@ OVEN_STEP, THERMOMETER_STEP = Fraction(5), Fraction(1)
 THERMOMETER = ("syrup", "food", "water")  # places where a thermometer is read to the degree
 FAN_C, FAN_F = 20, 25  # common practice, no source
 _FIGURE = re.compile(r"\d[\dOoIl]*(?:[.,]\d+)?(?:\s*/\s*\d+)?|[¼-¾]")  # a scanner reads 350 as 35O
-_WORD = re.compile(r"very slow|moderately slow|moderately hot|very hot|slow|moderate|hot|medium|quick", re.I)
+_WORD = re.compile(
+    r"\b(?:(?:very|rather|moderately|fairly|pretty|good)\s+)?(?:slow|moderate|medium|hot|quick|brisk|fast)\b", re.I
+)
 
 
 def figure(fahrenheit: Fraction, scale: str, fan: Fraction | None = None, step: Fraction = OVEN_STEP) -> Fraction:

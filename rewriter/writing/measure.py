@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 from rewriter.model import Amount, Change, Edit, Heat, Plan, Recipe, Twin
@@ -12,6 +13,8 @@ from rewriter.writing.figures import Bound
 from rewriter.writing.manner import Voice, listen
 from rewriter.writing.method import at_line_end, in_method
 from rewriter.writing.portions import Share, shares
+
+DUAL = 30  # characters between two measures of one ingredient, at most
 
 
 def measure(text: str, recipe: Recipe, plan: Plan) -> list[Change]:
@@ -24,11 +27,34 @@ def measure(text: str, recipe: Recipe, plan: Plan) -> list[Change]:
     voice = listen(text, recipe.start, recipe.end or len(text))
     spans = {(portion.start, portion.end) for portion in recipe.portions if portion.quantity is not None}
     totals = tuple(edit for edit in plan.edits if (edit.start, edit.end) not in spans)
-    changes = measured(text, totals, voice, recipe)
+    changes = added_once(measured(text, totals, voice, recipe))
     for share in shares(text, recipe, plan.edits, voice):
         changes.append(_of_share(text, share))
     changes += [_in_method(change, place) for change, place in in_method(text, recipe, changes)]
     return sorted(changes, key=lambda change: (change.start, change.end))
+
+
+def added_once(changes: list[Change]) -> list[Change]:
+    """Changes with what is added beside both measures of a dual amount said once: "+ 2 Tbsp (35 ml) water"."""
+    out: list[Change] = []
+    for change in changes:
+        last = next((c for c in reversed(out) if c.addition), None) if change.addition else None
+        twice = last is not None and _alike(last, change)
+        if last is not None and twice:
+            measure_ = change.new.removeprefix("+ ").removesuffix(change.addition).strip()
+            words = last.new.removesuffix(last.addition).strip()
+            out[out.index(last)] = replace(last, new=f"{words} ({measure_}) {last.addition}")
+        else:
+            out.append(change)
+    return out
+
+
+def _alike(one: Change, other: Change) -> bool:
+    """Whether two additions are one, beside two measures of the same ingredient."""
+    near = 0 < other.start - one.end < DUAL and one.start != one.end
+    return near and one.step == other.step == "now" and (one.rule, one.ingredient, one.addition) == (
+        other.rule, other.ingredient, other.addition,
+    )  # fmt: skip
 
 
 def measured(text: str, edits: Sequence[Edit], voice: Voice, recipe: Recipe | None = None) -> list[Change]:

@@ -1,4 +1,4 @@
-"""The styles: each is a module in writing/styles that registers one writer. Loaded only when asked for.
+"""The styles: each is a module in writing/styled that registers one writer. Loaded only when asked for.
 
 >>> "inline" in styles()
 True
@@ -65,7 +65,7 @@ def style(
 @cache
 def styles() -> tuple[str, ...]:
     """The names of all styles, inline first."""
-    folder = files("rewriter.writing") / "styles"
+    folder = files("rewriter.writing") / "styled"
     names = {entry.name[:-3] for entry in folder.iterdir() if entry.name.endswith(".py") and entry.name[0] != "_"}
     return ("inline", *sorted(names - {"inline"}))
 
@@ -78,5 +78,5 @@ def find(name: str) -> Style:
     if name not in _STYLES:
         if name not in styles():
             raise ValueError(f"no style {name!r}; there are: {', '.join(styles())}")
-        import_module(f"rewriter.writing.styles.{name}")
+        import_module(f"rewriter.writing.styled.{name}")
     return _STYLES[name]

@@ -35,7 +35,7 @@ def on_scale(grams: Fraction, bound: Fraction) -> Fraction:
 
 def in_jug(ml: Fraction, bound: Fraction) -> Fraction:
     """Millilitres: to 5 where the bound allows, else to 1, finer only where needed."""
-    return first_within(ml, bound, (Fraction(5), *GRAM_STEPS) if ml >= 50 else GRAM_STEPS)
+    return first_within(ml, bound, (Fraction(5), *GRAM_STEPS) if ml >= 15 else GRAM_STEPS)
 
 
 def in_ounces(ounces: Fraction, bound: Fraction) -> Fraction:

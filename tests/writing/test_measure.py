@@ -6,6 +6,7 @@ import pytest
 
 from rewriter.model import Amount, Edit, Heat, Plan, Recipe, Twin
 from rewriter.writing import measure
+from rewriter.writing.heats import in_words
 from tests.writing.cards import AIR, CARD, amount, card, change_of, edit, item
 
 
@@ -152,6 +153,42 @@ def test_water_stands_beside_a_sour_liquid_and_again_in_the_method() -> None:
     first, again = measure(text, recipe, Plan((beside,)))
     assert (first.start, first.end, first.new, first.direction) == (0, 5, "+ 3 Tbsp water", "up")
     assert (again.direction, again.old, text[: again.start]) == ("note", "", text[:-1])
+
+
+def test_water_beside_a_dual_amount_is_said_once() -> None:
+    text = "2/3 cup (160ml) cream"
+    cream = item(text, "cream", "liquid", amount(text, "2/3 cup", "2/3", "cup"), amount(text, "160ml", "160", "ml"))
+    beside = [
+        Edit(
+            "liquid",
+            a.start,
+            a.end,
+            "up",
+            Fraction(exact),
+            "w",
+            "s",
+            unit=unit,
+            addition="water",
+            target=a,
+            ingredient=cream,
+        )
+        for a, exact, unit in zip(cream.amounts, ("9/4", "33"), ("tbsp", "ml"), strict=True)
+    ]
+    [change] = measure(text, Recipe("", "quick-bread", (cream,), end=len(text)), Plan(tuple(beside)))
+    assert (change.old, change.new) == ("2/3 cup", "+ 2 Tbsp (35ml) water")
+
+
+@pytest.mark.parametrize(
+    ("words", "fahrenheit", "new"),
+    [("a rather slow oven", 340, "a moderate oven, 340 F"), ("moderately quick oven", 400, "hot oven, 400 F")],
+)
+def test_oven_words_are_moved_whole(words: str, fahrenheit: int, new: str) -> None:
+    assert in_words(words, Fraction(fahrenheit)) == new
+
+
+def test_a_packet_of_anything_but_yeast_stays_a_packet() -> None:
+    assert change_of("2 packets it", "2 packets", "2", "packet", "1", role="leavener") == "1 packet"
+    assert change_of("1 packet it", "1 packet", "1", "packet", "15/16", role="sugar") == ""
 
 
 def test_an_insertion_goes_to_the_end_of_its_line() -> None:

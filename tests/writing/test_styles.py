@@ -12,7 +12,7 @@ from hypothesis import given, settings
 from rewriter.model import Change, Note, Plan, Query, Recipe
 from rewriter.writing import measure, save, strip, strip_report, styles, write
 from rewriter.writing.registry import find
-from rewriter.writing.styles import docx
+from rewriter.writing.styled import docx
 from tests.writing.cards import AIR, CARD, amount, card, edit, item
 from tests.writing.test_strip import texts
 

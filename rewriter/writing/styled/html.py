@@ -23,7 +23,7 @@ def html(job: Job) -> str:
     """The page."""
     told = notes(job)
     title = next((flat(recipe.title) for recipe in job.recipes if recipe.title), "Recipe")
-    css = (files("rewriter.writing.styles") / "page.css").read_text("utf-8")
+    css = (files("rewriter.writing.styled") / "page.css").read_text("utf-8")
     reasons = _reasons(job)
     front = "\n".join(
         [
