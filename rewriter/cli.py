@@ -23,6 +23,8 @@ from rewriter.errors import Unusable
 # name: (module under rewriter.commands, the command in it, what it does)
 COMMANDS = {
     "annotate": ("annotate", "annotate", "Annotate a recipe for your elevation."),
+    "compare": ("compare", "compare", "Set the guides side by side for a recipe."),
+    "formula": ("formula", "formula", "Show a recipe in baker's percentages, before and after."),
     "read": ("read", "read", "Show as JSON what is read in a recipe."),
     "strip": ("strip", "strip", "Take the annotations out again."),
 }

@@ -90,8 +90,8 @@ def water_g(ingredient: Ingredient) -> Fraction:
 
 
 def sugar_g(ingredient: Ingredient) -> Fraction:
-    """Grams of sugar in an ingredient: honey, syrups, condensed milk and fruit included."""
-    if ingredient.role in (*FLOUR, "other"):
+    """Grams of sugar that an ingredient is there for: sugars, honey, syrups and condensed milk."""
+    if ingredient.role not in ("sugar", "syrup"):
         return ZERO
     return (grams(ingredient) or ZERO) * stuff(ingredient).sugar
 
