@@ -2,5 +2,6 @@
 
 from rewriter.reading.answers import AnswerError
 from rewriter.reading.pipeline import load, read, read_ingredient
+from rewriter.reading.second import second_reader
 
-__all__ = ["AnswerError", "load", "read", "read_ingredient"]
+__all__ = ["AnswerError", "load", "read", "read_ingredient", "second_reader"]

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from rewriter import pantry
 from rewriter.model import Amount, Fact, Heat, Ingredient, Part, Portion, Query, Recipe, Time
-from rewriter.reading import kinds, parts, portions, prose, questions
+from rewriter.reading import kinds, parts, portions, prose, questions, second
 from rewriter.reading.answers import Given
 from rewriter.reading.layout import Layout
 from rewriter.reading.lines import read_line, weigh
@@ -133,6 +133,7 @@ def build(
     made = draft(layout, found)
     ingredients = [given.ingredient(one) for one in made.ingredients]
     ingredients = _with_batter(made, ingredients)
+    ingredients = second.consult(ingredients, text, lambda seen: _corrected(layout.title, seen, made.method))
     batter = [one for one in ingredients if one.part == "batter"]
     verdict = kinds.classify(layout.title, kinds.formula(batter), made.method)
     told = given.get("kind", layout.start)
@@ -159,6 +160,12 @@ def build(
         layout.title, verdict.kind, tuple(ingredients), _portions(made, ingredients), tuple(heats), tuple(times), tuple(made_parts),
         layout.start, layout.end, tuple(facts), tuple(query for query in asked if not given.get(*_split(query.id))), tuple(layout.method),
     )  # fmt: skip
+
+
+def _corrected(title: str, ingredients: Sequence[Ingredient], method: str) -> bool:
+    """Whether this is a bake whose amounts may change."""
+    batter = [one for one in ingredients if one.part == "batter"]
+    return kinds.classify(title, kinds.formula(batter), method).kind not in kinds.NEVER
 
 
 def _with_batter(made: Draft, ingredients: list[Ingredient]) -> list[Ingredient]:
