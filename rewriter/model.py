@@ -330,9 +330,13 @@ class Word:
 
 @dataclass(frozen=True, slots=True)
 class Page:
-    """A page an intake read: its size in points and where each word stood."""
+    """A page an intake read: its size in points and where each word stood.
+
+    skew: how far its lines are turned, in degrees clockwise (a card photographed askew).
+    """
 
     number: int
     width: float
     height: float
     words: tuple[Word, ...] = field(default_factory=tuple)
+    skew: float = 0.0
