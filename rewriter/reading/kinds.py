@@ -24,10 +24,13 @@ _METHOD: dict[str, re.Pattern[str]] = {
 }
 CHEMICAL = ("griddle", "cookie", "foam-cake", "quick-bread", "shortened-cake", "fried-dough")
 NEVER = frozenset(("custard", "confection", "savoury", "uncooked"))
-_FRYING = re.compile(
-    r"\b(?:deep[\s-]?fry|fry(?:ing)?\b[^.]{0,40}\b(?:oil|fat|lard)|hot\s+(?:fat|oil|lard)|smoking\s+hot\s+fat)\b",
-    re.IGNORECASE,
-)
+_SPOKEN: dict[str, re.Pattern[str]] = {
+    kind: re.compile(pattern, re.IGNORECASE) for kind, pattern in _TABLE["spoken"].items()
+}
+_FRYING = re.compile(_TABLE["signs"]["frying"], re.IGNORECASE)
+_CHOUX = re.compile(_TABLE["signs"]["choux"], re.IGNORECASE)
+_KETTLE = re.compile(r"\bkettle\b|\bfat\s+(?:deep|hot)|\blard\b[^.]{0,40}\bhot|\bin\s+four\s+minutes", re.IGNORECASE)
+_GRIDDLED = re.compile(_TABLE["signs"]["griddled"], re.IGNORECASE)
 _OVEN = re.compile(r"\b(?:bake|baked|baking|oven|preheat)\b(?!\s*(?:powder|soda|sheet))", re.IGNORECASE)
 _HEAT = re.compile(
     r"\b(?:bake|boil|simmer|cook|fry|roast|saut|heat|oven|grill|steam|scald|melt|microwave|toast|brown)", re.IGNORECASE
@@ -40,7 +43,9 @@ _FOAM = re.compile(
     r"\b(?:stiff|soft|medium)\s+(?:glossy\s+)?peaks?|stiffly[\s-]beaten|beaten\s+(?:stiff|to\s+a\s+stiff)|stiff\s+froth|whites?\s+(?:\w+\s+){0,4}(?:stiff|peaks)|ribbons?|tripled|pale\s+and\s+(?:thick|fluffy|frothy)|fold\s+in\s+(?:the\s+)?(?:egg\s+)?whites",
     re.IGNORECASE,
 )
-_STEAMED = re.compile(r"\bsteam(?:ed|er|ing)?\b", re.IGNORECASE)
+_BISCUIT_TOP = re.compile(
+    r"\bbiscuits?\b|\bcut\s+in\b|\brub\b|pastry\s+(?:blender|cutter)|\bdrop\b|\bdollop", re.IGNORECASE
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,16 +124,17 @@ def title_kinds(title: str) -> list[tuple[int, int, str]]:
 
 
 _QUALIFIER = re.compile(
-    r"\s+(?:with|recipe|from|for|and|in|on|topped|w/|\||–|-|for\s+(?:two|one|a))\b.*$|\(.*$|,.*$", re.IGNORECASE
+    r"\s+(?:with|without|recipe|from|for|and|in|on|topped|by|as|or|w/|\||–|-|made|bake\s+sale)\b.*$|\(.*$|[,;:].*$|\s[–—|-]\s.*$",
+    re.IGNORECASE,
 )
 
 
 def _told(title: str) -> list[str]:
-    head = _QUALIFIER.sub("", title.strip())
+    """The kinds a title's words tell, its head first: what stands after "with", "for", "or" or a comma counts last."""
+    plain = title.replace("-", " ")
+    head = _QUALIFIER.sub("", title.strip()).replace("-", " ")
     kinds = [kind for _, _, kind in title_kinds(head)]
-    if not kinds:
-        kinds = [kind for _, _, kind in title_kinds(title)]
-    return kinds
+    return kinds or [kind for _, _, kind in title_kinds(plain)]
 
 
 def classify(title: str, mix: Formula, method: str, heading: str = "") -> Verdict:
@@ -139,107 +145,136 @@ def classify(title: str, mix: Formula, method: str, heading: str = "") -> Verdic
     """
     told = _told(heading) if heading else []
     told += [kind for kind in _told(title) if kind not in told]
-    baked = bool(_OVEN.search(method))
+    if _CHOUX.search(method) and mix.egg and mix.flour and not mix.leavener and not mix.yeast:
+        return Verdict("steam-raised", "flour cooked in boiling liquid and fat, then eggs: choux")
+    if (mix.savoury >= 4 and told[:1] not in _OWN_NAMES) or (mix.savoury >= 3 and "savoury" in told):
+        return Verdict("savoury", "a cooked dish, whatever dough goes with it")
     if (mix.yeast or (mix.starter and not mix.leavener)) and mix.flour >= 60:
-        return _yeasted(told, mix, method)
+        return _yeasted(told, mix)
+    baked = bool(_OVEN.search(method))
     if mix.flour >= 55 and mix.leavener:
-        return _chemical(told, title, mix, method, baked)
-    return _plain(told, title, mix, method, baked)
+        return _chemical(told, title.lower(), mix, method, baked)
+    return _plain(told, mix, method, baked)
 
 
-def _yeasted(told: Sequence[str], mix: Formula, method: str) -> Verdict:
+_OWN_NAMES = [[kind] for kind in (*CHEMICAL, "rich-yeast", "lean-yeast", "uncooked", "pastry", "confection", "custard")]
+
+
+def _yeasted(told: Sequence[str], mix: Formula) -> Verdict:
     first = told[0] if told else ""
     if "griddle" in told[:2] and "bread" not in told[:1]:
         return Verdict("griddle", "griddle cakes raised with yeast")
-    if (
-        mix.leavener
-        and first in ("shortened-cake", "cookie", "foam-cake")
-        or (mix.leavener and first == "quick-bread" and mix.sugar > 0.5 * mix.flour)
-    ):
-        return _by_title(told, mix, "")
-    if mix.leavener and first == "quick-bread" and "rich-yeast" not in told and "lean-yeast" not in told:
-        return Verdict("quick-bread", "the words and its leavener")
-    rich = (mix.sugar + mix.fat) / mix.flour + mix.egg / mix.flour / 2
-    if "savoury" in told[:1] and mix.savoury > 3:
+    if mix.leavener and first in ("shortened-cake", "cookie", "foam-cake"):
+        return Verdict(first, "its name and its leavener")
+    if mix.leavener and first == "quick-bread" and not {"rich-yeast", "lean-yeast"} & set(told):
+        return Verdict("quick-bread", "its name and its leavener")
+    if (first == "savoury" or not told) and mix.savoury > 3:
         return Verdict("savoury", "a dish with a yeast dough")
-    if rich > 0.2 and not ("lean-yeast" in told and "rich-yeast" not in told and rich < 0.3):
+    rich = (mix.sugar + mix.fat) / mix.flour + mix.egg / mix.flour / 2
+    lean_name = "lean-yeast" in told and "rich-yeast" not in told
+    if rich > (0.3 if lean_name else 0.2):
         return Verdict("rich-yeast", f"yeast, and {rich:.0%} of the flour in sugar, fat and egg")
-    if rich > 0.12 and "rich-yeast" in told[:2] and "lean-yeast" not in told[:1]:
-        return Verdict("rich-yeast", "yeast, and the words")
+    if rich > 0.06 and "rich-yeast" in told[:2] and first != "lean-yeast":
+        return Verdict("rich-yeast", "yeast, and its name")
     return Verdict("lean-yeast", f"yeast, and little sugar, fat or egg ({rich:.0%} of the flour)")
 
 
-def _by_title(told: Sequence[str], mix: Formula, method: str) -> Verdict:
-    for kind in told:
-        if kind in CHEMICAL:
-            return Verdict(kind, "its name and its leavener")
-    return Verdict("shortened-cake", "its leavener and sugar", False)
+_UNRAISED = ("rich-yeast", "lean-yeast", "pastry", "steam-raised", "uncooked", "confection", "custard")
 
 
 def _chemical(told: Sequence[str], title: str, mix: Formula, method: str, baked: bool) -> Verdict:
-    ratio = mix.sugar / mix.flour
-    first = next(
-        (
-            kind
-            for kind in told
-            if kind not in ("rich-yeast", "lean-yeast", "pastry", "steam-raised", "uncooked", "confection", "custard")
-        ),
-        "",
-    )
-    if (
-        "savoury" in told[:1]
-        or (mix.savoury >= 4 and not any(kind in CHEMICAL for kind in told[:2]))
-        or (mix.savoury >= 3 and not told)
-    ):
+    """A batter or dough with flour and a chemical leavener."""
+    first = next((kind for kind in told if kind not in _UNRAISED), "")
+    if _dish(told, mix):
         return Verdict("savoury", "a cooked dish, not a batter")
-    low = title.lower()
+    return (
+        _over_fire(told, first, mix, method, baked)
+        or _told_apart(title, first, mix, method)
+        or (_foam(told, mix, method) if first in ("shortened-cake", "foam-cake", "") else None)
+        or _named(told, first, mix, baked)
+        or _nameless(mix, method)
+    )
+
+
+def _dish(told: Sequence[str], mix: Formula) -> bool:
+    if "savoury" in told[:1] and not any(kind in CHEMICAL for kind in told):
+        return True
+    if "savoury" in told[:1] and mix.savoury:
+        return True
+    return (mix.savoury >= 4 and not any(kind in CHEMICAL for kind in told[:2])) or (mix.savoury >= 3 and not told)
+
+
+def _over_fire(told: Sequence[str], first: str, mix: Formula, method: str, baked: bool) -> Verdict | None:
+    """Baked on a griddle or fried in deep fat."""
+    oven = bool(re.search(r"\boven\b", method, re.IGNORECASE))
+    frying = bool(_FRYING.search(method))
+    if not oven and not frying and _GRIDDLED.search(method) and mix.liquid > 0.3 * mix.flour and first != "quick-bread":
+        return Verdict("griddle", "a batter baked on the griddle")
     if (
-        _FRYING.search(method)
-        and not baked
+        frying
+        and (not baked or "fried-dough" in told)
         and (first in ("fried-dough", "quick-bread", "") or "fried-dough" in told)
-        and "savoury" not in told[:1]
     ):
         return Verdict("fried-dough", "a leavened dough fried in fat")
-    if "fried-dough" in told[:2] and baked:
+    if "fried-dough" in told[:3] and (frying or not baked or _KETTLE.search(method)):
+        return Verdict("fried-dough", "its name, and fat to fry it in")
+    if "fried-dough" in told[:3]:
         return Verdict("quick-bread", "a leavened dough baked in the oven")
-    if "shortcake" in low and "cupcake" not in low:
-        if ratio > 0.45 and not _ROUNDS.search(method):
-            return Verdict("shortened-cake", "a sweet cake batter, whatever its name")
-        return Verdict("quick-bread" if ratio < 0.45 else "shortened-cake", "shortcake with little sugar is a biscuit")
-    if "cobbler" in low:
-        biscuit = (
-            bool(re.search(r"biscuit|cut\s+in\b|pastry\s+(?:blender|cutter)|drop\b", method, re.IGNORECASE))
-            and ratio < 0.6
-        )
+    return None
+
+
+def _told_apart(title: str, first: str, mix: Formula, method: str) -> Verdict | None:
+    """Names that mean two things: shortcake, cobbler, biscuit."""
+    ratio = mix.sugar / mix.flour
+    if "shortcake" in title and "cupcake" not in title:
+        cake = ratio > 0.45 and not (_ROUNDS.search(method) and ratio < 0.6)
+        return Verdict("shortened-cake" if cake else "quick-bread", "shortcake with little sugar is a biscuit")
+    if "cobbler" in title:
+        biscuit = ratio < 0.6 and (re.search(r"\bbiscuit", title) or _BISCUIT_TOP.search(method))
         return Verdict("quick-bread" if biscuit else "shortened-cake", "cobbler, by how its dough is made")
-    if first == "quick-bread" and re.search(r"\bbiscuits?\b", low) and ratio > 0.3 and mix.liquid < 0.25 * mix.flour:
+    if first == "quick-bread" and re.search(r"\bbiscuits?\b", title) and ratio > 0.3 and mix.liquid < 0.25 * mix.flour:
         return Verdict("cookie", "a sweet dry dough: British biscuits")
-    if first in ("shortened-cake", "foam-cake", ""):
-        foam = _foam(told, mix, method)
-        if foam:
-            return foam
-    if first == "foam-cake" and mix.fat > 0.35 * mix.flour:
-        return Verdict("shortened-cake", "called a sponge, but creamed with fat")
-    if "pastry" in told[:1] and not any(kind in CHEMICAL for kind in told):
+    if first == "griddle" and ratio > 0.2 and mix.liquid < 0.15 * mix.flour:
+        return Verdict("cookie", "oats or flour bound with fat and syrup")
+    return None
+
+
+def _named(told: Sequence[str], first: str, mix: Formula, baked: bool) -> Verdict | None:
+    if first == "foam-cake":
+        return Verdict(
+            "shortened-cake" if mix.fat > 0.35 * mix.flour else "foam-cake", "its name, and how much fat it holds"
+        )
+    if "pastry" in told[:1] and first not in CHEMICAL:
         return Verdict("pastry", "its name, whatever little leavener it holds")
     if told[:1] == ["confection"] and not baked:
         return Verdict("confection", "its name; it is not baked")
     if first in CHEMICAL:
         return Verdict(first, "its name and its leavener")
+    return None
+
+
+def _nameless(mix: Formula, method: str) -> Verdict:
+    """A leavened batter whose title tells nothing: by how it is made, how wet and how sweet it is."""
+    ratio = mix.sugar / mix.flour
+    wet = (mix.liquid + 0.75 * mix.egg) / mix.flour
     scores = {kind: len(pattern.findall(method)) for kind, pattern in _METHOD.items()}
+    for kind, pattern in _SPOKEN.items():
+        scores[kind] += min(2, len(pattern.findall(method)))
+    scores["cookie"] += 2 * (wet < 0.3 and ratio > 0.25) - (wet > 0.4)
+    scores["shortened-cake"] += (ratio > 0.45) + (wet > 0.45 and ratio > 0.45)
+    scores["quick-bread"] += 2 * (ratio < 0.25 and wet > 0.3)
     best = max(scores, key=lambda kind: scores[kind])
-    if scores[best]:
-        if best in ("cookie", "shortened-cake") and ratio < 0.2 and scores["quick-bread"]:
-            best = "quick-bread"
-        return Verdict(best, "its leavener and how it is made", False)
-    if not baked and not _HEAT.search(method):
-        return Verdict("uncooked", "no heat is named", False)
-    return Verdict("shortened-cake" if ratio > 0.4 else "quick-bread", "its leavener and its sugar", False)
+    return Verdict(best, "its leavener, and how it is made", False)
 
 
 def _foam(told: Sequence[str], mix: Formula, method: str) -> Verdict | None:
+    """A cake that beaten eggs carry."""
     named = "foam-cake" in told
     beaten = bool(_FOAM.search(method))
+    if named and mix.egg and (mix.flour == 0 or mix.fat == 0):
+        return Verdict("foam-cake", "its name, and eggs without fat")
+    if named and mix.egg > 1.2 * mix.flour:
+        return Verdict("foam-cake", "its name, and more egg than flour")
     if named and (mix.fat < 0.35 * mix.flour or beaten) and mix.egg > 0.6 * mix.flour:
         return Verdict("foam-cake", "its name, and eggs beaten to carry it")
     if beaten and mix.fat < 0.1 * mix.flour and mix.egg > 0.8 * mix.flour:
@@ -249,38 +284,43 @@ def _foam(told: Sequence[str], mix: Formula, method: str) -> Verdict | None:
     return None
 
 
-def _plain(told: Sequence[str], title: str, mix: Formula, method: str, baked: bool) -> Verdict:
-    first = told[0] if told else ""
+def _plain(told: Sequence[str], mix: Formula, method: str, baked: bool) -> Verdict:
+    """No chemical leavener and no yeast."""
     if not told:
         return _untitled(mix, method, baked)
-    if mix.flour >= 40 and first in ("shortened-cake", "foam-cake"):
+    first = _settled(told, mix, baked)
+    if (mix.flour >= 40 or mix.egg) and first in ("shortened-cake", "foam-cake"):
         return _foam(told, mix, method) or Verdict("shortened-cake", "its name")
-    if "rich-yeast" in told[:1] and mix.flour and not mix.yeast:
-        first = next((kind for kind in told if kind not in ("rich-yeast", "lean-yeast")), "quick-bread")
-    if first in ("lean-yeast",) and not mix.starter:
+    if first in CHEMICAL and not baked and not _HEAT.search(method):
+        return Verdict("confection" if mix.sugar or mix.fat else "uncooked", "nothing is baked")
+    if first == "cookie" and not baked and mix.flour < 30:
+        return Verdict("confection", "not baked")
+    if first == "quick-bread" and mix.flour < 30:
+        return Verdict("savoury" if not mix.sugar else "custard", "no flour to speak of")
+    return Verdict(first, "its name")
+
+
+def _settled(told: Sequence[str], mix: Formula, baked: bool) -> str:
+    """The first of the kinds told that the formula allows."""
+    first = told[0]
+    if first == "pastry" and mix.flour < 30 and "confection" in told:
+        return "confection"
+    if first == "griddle" and "cookie" in told and baked and mix.liquid < 0.2 * mix.flour:
+        return "cookie"
+    if first == "rich-yeast" and mix.flour and not mix.yeast:
+        first = next((kind for kind in told if not kind.endswith("yeast")), "quick-bread")
+    if first == "lean-yeast" and not mix.starter:
         first = "quick-bread" if "quick-bread" in told else "savoury"
     if first == "fried-dough" and not mix.flour:
         first = "savoury"
-    if (
-        first in ("cookie", "shortened-cake", "quick-bread", "griddle", "foam-cake")
-        and not baked
-        and not _HEAT.search(method)
-    ):
-        return Verdict("confection" if mix.sugar or mix.fat else "uncooked", "nothing is baked")
-    if first in ("cookie",) and not baked and mix.flour < 30:
-        return Verdict("confection", "not baked")
-    if first == "griddle":
-        return Verdict("griddle", "its name")
     if first == "uncooked" and baked and len(told) > 1:
         first = told[1]
-    if first == "quick-bread" and mix.flour < 30:
-        first = "savoury" if not mix.sugar else "custard"
-    return Verdict(first, "its name")
+    return first
 
 
 def _untitled(mix: Formula, method: str, baked: bool) -> Verdict:
     if mix.flour >= 60 and baked and mix.savoury < 3:
-        foam = _foam(("",), mix, method)
+        foam = _foam((), mix, method)
         if foam:
             return foam
         if mix.fat > 0.3 * mix.flour and mix.sugar > 0.2 * mix.flour and mix.liquid < 0.3 * mix.flour:
