@@ -40,13 +40,12 @@ def _folded() -> dict[str, str | None]:
 
 @lru_cache(maxsize=512)
 def garbled(name: str) -> str | None:
-    """The pantry row that a garbled name means: of its last words, the most that fit; None where none do."""
-    words = re.findall(r"[\w!|'’-]+", name)
+    """The pantry row that a garbled name means: of its last words, the most that fit; None where none or two do."""
+    words = re.findall(r"[^\s(),;]+", name)
     for start in range(len(words)):
         tail = " ".join(words[start:])
         if len(tail) < _SHORTEST:
             return None
-        key = _folded().get(fold(tail))
-        if key is not None:
-            return key
+        if fold(tail) in _folded():
+            return _folded()[fold(tail)]
     return None
