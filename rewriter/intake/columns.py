@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from itertools import pairwise
 from math import cos, radians, sin
 from statistics import median
 
@@ -113,7 +114,7 @@ def _gutter(pairs: list[Pair]) -> tuple[float, float, float] | None:
     for x in edges:
         over = sorted(_middle(pair) for pair in pairs if pair[1].x0 < x + half and pair[1].x1 > x - half)
         marks = [float("-inf"), *over, float("inf")]
-        for high, low in zip(marks, marks[1:], strict=False):
+        for high, low in pairwise(marks):
             top, bottom = high + 0.4 * height, low - 0.4 * height
             inside = [pair for pair in pairs if top < _middle(pair) < bottom]
             worth = _worth(inside, x)
@@ -159,16 +160,15 @@ def _lines(pairs: list[Pair]) -> list[list[Pair]]:
 
 def _over(box: Box, line: list[Pair]) -> bool:
     """Whether a box stands over or under a word of the line more than beside it."""
-    return any(
-        min(box.x1, one.x1) - max(box.x0, one.x0) > 0.6 * min(box.x1 - box.x0, one.x1 - one.x0) for _, one in line
-    )
+    shared = [(min(box.x1, one.x1) - max(box.x0, one.x0), one.x1 - one.x0) for _, one in line]
+    return any(both > 0.6 * min(box.x1 - box.x0, wide) for both, wide in shared)
 
 
 def _spaced(blocks: list[list[list[Pair]]]) -> Iterator[tuple[str, Pair]]:
     """Each word with what stands before it: a space, a line end, or a blank line where the page leaves room."""
     for lines in blocks:
         tops = [median(map(_middle, line)) for line in lines]
-        steps = [low - high for high, low in zip(tops, tops[1:], strict=False)]
+        steps = [low - high for high, low in pairwise(tops)]
         usual = median(steps) if steps else 0.0
         usual = min([step for step in steps if step > 0.5 * usual], default=usual)
         for index, line in enumerate(lines):

@@ -1,25 +1,32 @@
-"""PDF: its text layer by pypdfium2, with the box of every word; pages that are pictures are read as photos are."""
+"""PDF: the words of its text layer, each with its box; a page that is only a picture is read as a photo is."""
 
 from __future__ import annotations
 
+import ctypes
 from collections.abc import Iterator
+from dataclasses import replace
+from math import degrees
+from statistics import median
 from typing import Any
 
 from rewriter.errors import Unusable
 from rewriter.intake import guards
+from rewriter.intake.columns import Box, Sheet, arranged
 from rewriter.intake.limits import LIMITS, Limits
 from rewriter.intake.taken import Taken
-from rewriter.model import Page, Word
 
-_DPI = 200
+FEWEST = 8  # characters of a text layer; with fewer the page is taken for a picture
+SCAN_DPI = 200
+Corners = tuple[float, float, float, float]  # left, top, right, bottom
 _PRINT = "print it to a new PDF, or give a photo of it"
 _HYPHENS = {"\x02": "-", "\ufffe": "-", "\u00ad": "-"}  # how the library gives a hyphen at a line's end
 
 
 def read(data: bytes, limits: Limits = LIMITS) -> Taken:
-    """The text of a PDF and its pages, numbered from 1; boxes in points (1/72 inch) from the top left.
+    """The text of a PDF in reading order and its pages, numbered from 1.
 
-    Raises Unusable where it is damaged, locked, a bomb, too long, or has no words and the extra ``photo`` is missing.
+    Boxes are in points (1/72 inch) from the top left of the page as it is shown, rotation and crop applied. Raises
+    Unusable where it is damaged, locked, a bomb, too long, or has no words and the extra ``photo`` is missing.
     """
     guards.pdf_fits(data, limits)
     import pypdfium2
@@ -38,93 +45,94 @@ def read(data: bytes, limits: Limits = LIMITS) -> Taken:
 
 
 def _read(document: Any, limits: Limits) -> Taken:
-    text, pages, warnings = "", [], []
+    boxes: list[Box] = []
+    sheets: dict[int, Sheet] = {}
+    warnings: list[str] = []
     for number in range(1, len(document) + 1):
-        sheet = document[number - 1]
-        width, height = sheet.get_size()
-        added, words = _layer(sheet, number, len(text), height)
-        if not added.strip():
-            added, words, told = _scanned(sheet, number, len(text), limits)
-            warnings += told
-        text += added
-        pages.append(Page(number, width, height, tuple(words)))
-        if number < len(document) and text and not text.endswith("\n\n"):
-            text += "\n" if text.endswith("\n") else "\n\n"
-        sheet.close()
+        page = document[number - 1]
+        found, sheets[number], told = _page(page, number, limits)
+        boxes += found
+        warnings += told
+        page.close()
+    text, pages = arranged(boxes, sheets)
     if not text.strip():
         raise Unusable("no words are found in this PDF", "; ".join(warnings) or _PRINT)
-    return Taken(text.rstrip("\n") + "\n", tuple(pages), kind="pdf", warnings=tuple(dict.fromkeys(warnings)))
+    return Taken(text, pages, kind="pdf", warnings=tuple(dict.fromkeys(warnings)))
 
 
-def _layer(sheet: Any, number: int, offset: int, height: float) -> tuple[str, list[Word]]:
-    """A page's text layer in its own order, and its words."""
-    layer = sheet.get_textpage()
+def _page(page: Any, number: int, limits: Limits) -> tuple[list[Box], Sheet, list[str]]:
+    width, height = page.get_size()
+    text = page.get_textpage()
     try:
-        signs = list(_signs(layer, sheet))
+        boxes, turns = _words(page, text, number)
     finally:
-        layer.close()
-    text, words, current = "", [], []
-    left, bottom, _, top = sheet.get_cropbox()
-    for sign, box in signs:
-        if sign.isspace():
-            words += _word(current, number, offset, (left, top))
-            current = []
-            if sign == "\n" or (sign != "\r" and not text.endswith((" ", "\n"))):
-                text += sign if sign == "\n" else " "
+        text.close()
+    if sum(len(box.text) for box in boxes) >= FEWEST or not any(True for _ in page.get_objects()):
+        return boxes, Sheet(width, height, _skew(turns)), []
+    scale = min(SCAN_DPI / 72, (limits.pixels / max(width * height, 1)) ** 0.5)
+    try:
+        from rewriter.intake import photo
+
+        seen, skew, told = photo.recognise(page.render(scale=scale).to_pil(), number, scale)
+    except ModuleNotFoundError:
+        lacking = f"page {number} is a picture; pip install 'rewriter[photo]' to read it"
+        return boxes, Sheet(width, height), [lacking]
+    return seen, Sheet(width, height, skew), told
+
+
+def _words(page: Any, text: Any, number: int) -> tuple[list[Box], list[float]]:
+    """Words as runs of characters without a gap, and how far each character is turned."""
+    runs: list[list[tuple[str, Corners]]] = []
+    turns: list[float] = []
+    going = False
+    for sign, corners, turn in _signs(page, text):
+        if sign.isspace() or not sign.isprintable():
+            going = False
             continue
-        current.append((sign, box, len(text)))
-        text += sign
-    words += _word(current, number, offset, (left, top))
-    del bottom
-    return (text + "\n" if text and not text.endswith("\n") else text), words
+        turns.append(turn)
+        if going and _follows(runs[-1][-1][1], corners):
+            runs[-1].append((sign, corners))
+        else:
+            runs.append([(sign, corners)])
+        going = True
+    return [_box(run, number) for run in runs], turns
 
 
-def _signs(layer: Any, sheet: Any) -> Iterator[tuple[str, tuple[float, float, float, float]]]:
+def _box(run: list[tuple[str, Corners]], number: int) -> Box:
+    lefts, tops, rights, bottoms = zip(*(corners for _, corners in run), strict=True)
+    return Box("".join(sign for sign, _ in run), min(lefts), min(tops), max(rights), max(bottoms), number)
+
+
+def _follows(last: Corners, new: Corners) -> bool:
+    """Whether a character stands right behind another, in its line; the letters of a ligature share a box."""
+    tall = max(min(last[3] - last[1], new[3] - new[1]), 1.0)
+    beside = new[0] > last[0] - 0.1 * tall and new[0] - last[2] < 0.4 * tall
+    return beside and min(last[3], new[3]) - max(last[1], new[1]) > 0.25 * tall
+
+
+def _signs(page: Any, text: Any) -> Iterator[tuple[str, Corners, float]]:
+    """Each character with its box from the top left of the page as shown, and its turn in degrees, clockwise."""
     import pypdfium2.raw as raw
 
-    for index in range(layer.count_chars()):
-        code = raw.FPDFText_GetUnicode(layer.raw, index)
-        sign = chr(code) if 0 < code < 0x110000 and not 0xD800 <= code < 0xE000 else ""
-        sign = _HYPHENS.get(sign, sign)
-        if sign and (sign.isspace() or sign.isprintable()):
-            yield sign, (0, 0, 0, 0) if sign.isspace() else layer.get_charbox(index, loose=True)
+    left, bottom, right, top = page.get_cropbox(fallback_ok=True)
+    rotation = page.get_rotation()
+    box = raw.FS_RECTF()
+    for index in range(text.count_chars()):
+        code = raw.FPDFText_GetUnicode(text.raw, index)
+        sign = chr(code) if 0 < code < 0x110000 and not 0xD800 <= code < 0xE000 else " "
+        if not raw.FPDFText_GetLooseCharBox(text.raw, index, ctypes.byref(box)):
+            continue
+        corners = {
+            0: (box.left - left, top - box.top, box.right - left, top - box.bottom),
+            90: (box.bottom - bottom, box.left - left, box.top - bottom, box.right - left),
+            180: (right - box.right, box.bottom - bottom, right - box.left, box.top - bottom),
+            270: (top - box.top, right - box.right, top - box.bottom, right - box.left),
+        }[rotation]
+        turn = (degrees(raw.FPDFText_GetCharAngle(text.raw, index)) + rotation + 180) % 360 - 180
+        yield _HYPHENS.get(sign, sign), corners, turn
 
 
-def _word(
-    signs: list[tuple[str, tuple[float, float, float, float], int]],
-    page: int,
-    offset: int,
-    corner: tuple[float, float],
-) -> list[Word]:
-    if not signs:
-        return []
-    left, top = corner
-    boxes = [box for _, box, _ in signs]
-    return [
-        Word(
-            "".join(sign for sign, _, _ in signs),
-            min(box[0] for box in boxes) - left,
-            top - max(box[3] for box in boxes),
-            max(box[2] for box in boxes) - left,
-            top - min(box[1] for box in boxes),
-            page,
-            offset + signs[0][2],
-            offset + signs[-1][2] + len(signs[-1][0]),
-        )
-    ]
-
-
-def _scanned(sheet: Any, number: int, offset: int, limits: Limits) -> tuple[str, list[Word], list[str]]:
-    """A page without a text layer, read from its picture where the extra is installed."""
-    width, height = sheet.get_size()
-    scale = min(_DPI / 72, (limits.pixels / max(width * height, 1)) ** 0.5)
-    try:
-        from rewriter.intake.photo import recognise
-    except ModuleNotFoundError:
-        return "", [], [f"page {number} is a picture; pip install 'rewriter[photo]' to read it"]
-    try:
-        picture = sheet.render(scale=scale, grayscale=False).to_pil()
-        text, words, told = recognise(picture, number, offset, scale)
-    except ModuleNotFoundError:
-        return "", [], [f"page {number} is a picture; pip install 'rewriter[photo]' to read it"]
-    return text, list(words), told
+def _skew(turns: list[float]) -> float:
+    """The turn of most characters; none where it is too small to see or too large to be a slip."""
+    turn = median(turns) if turns else 0.0
+    return turn if 0.05 < abs(turn) < 30 else 0.0
