@@ -19,6 +19,7 @@ import click
 
 from rewriter import __version__
 from rewriter.errors import Unusable
+from rewriter.extras import missing
 
 # name: (module under rewriter.commands, the command in it, what it does)
 COMMANDS = {
@@ -26,17 +27,8 @@ COMMANDS = {
     "compare": ("compare", "compare", "Set the guides side by side for a recipe."),
     "formula": ("formula", "formula", "Show a recipe in baker's percentages, before and after."),
     "read": ("read", "read", "Show as JSON what is read in a recipe."),
+    "serve": ("serve", "serve", "Open the page on this machine."),
     "strip": ("strip", "strip", "Take the annotations out again."),
-}
-
-# Modules that come with an extra: where one lacks, the complaint names the extra.
-EXTRAS = {
-    "web": ("starlette", "uvicorn", "jinja2", "multipart"),
-    "print": ("typst", "pypdf"),
-    "photo": ("rapidocr", "onnxruntime", "pypdfium2", "PIL"),
-    "plot": ("matplotlib",),
-    "docs": ("docx", "lxml"),
-    "cluster": ("ray",),
 }
 
 
@@ -83,10 +75,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except click.ClickException as error:
         return _complain(error.format_message())
     except ModuleNotFoundError as error:
-        extra = next((extra for extra, modules in EXTRAS.items() if (error.name or "").split(".")[0] in modules), None)
-        if extra is None:
-            return _fault()
-        return _complain(f"this needs {error.name}, which is not installed; pip install 'rewriter[{extra}]'")
+        line = missing(error)
+        return _fault() if line is None else _complain(line)
     except (KeyboardInterrupt, click.Abort):
         return 130
     except BrokenPipeError:  # whoever read the result has had enough
