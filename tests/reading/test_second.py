@@ -13,7 +13,7 @@ import pytest
 import rewriter
 from rewriter import pantry
 from rewriter.reading import second
-from rewriter.reading.garbled import fold, garbled
+from rewriter.reading.garbled import garbled
 from rewriter.reading.second import consult, second_opinion
 
 BLOCKED = """
