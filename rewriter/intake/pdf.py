@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import ctypes
 from collections.abc import Iterator
-from dataclasses import replace
 from math import degrees
 from statistics import median
 from typing import Any
