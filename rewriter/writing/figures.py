@@ -17,6 +17,8 @@ FINE = ("leavener", "yeast")  # ingredients a sixteenth of a teaspoon matters to
 _GRAMS_OF_TSP = Fraction(46, 10)  # baking powder and soda (USDA, from memory)
 _METRIC_CUP = {"metric": 800, "imperial": 909}  # sixteenths of a 5 ml teaspoon in 250 ml and in 10 imperial fl oz
 _TINY = Fraction(1, 4)  # teaspoons: grams stand beside so little
+EIGHTHS = (1, 2, 4, 8)
+LEAST_G = Fraction(1, 10)  # what no kitchen scale shows is no correction
 _QUARTER, _EIGHTH = Fraction(1, 4), Fraction(1, 8)
 
 
@@ -98,7 +100,7 @@ def _volume(old: Amount, was: Fraction, exact: Fraction, how: Manner, bound: Bou
     unit = old.unit
     if unit == "floz":
         near = in_ounces(exact, bound.tsp((exact - was) * each) / each)
-        return Figure(near, terms((Term(near, unit),), how))
+        return Figure(near, _ounces(near, unit, how))
     if unit not in ("cup", "tbsp", "tsp"):
         if each > 12:
             return _beside(old, was, exact, how, bound)
@@ -135,6 +137,8 @@ def _beside(old: Amount, was: Fraction, exact: Fraction, how: Manner, bound: Bou
 
 def _weight(unit: str, was: Fraction, exact: Fraction, how: Manner, bound: Bound) -> Figure:
     each = size(unit)
+    if abs(exact - was) * each < LEAST_G:
+        return Figure(was, "")
     limit = bound.grams((exact - was) * each)
     if unit in ("oz", "lb"):
         ounces = Fraction(16) if unit == "lb" else Fraction(1)
@@ -148,10 +152,16 @@ def _weight(unit: str, was: Fraction, exact: Fraction, how: Manner, bound: Bound
     return Figure(near / each, decimal(near) + how.unit(small, near))
 
 
+def _ounces(ounces: Fraction, unit: str, how: Manner) -> str:
+    """Ounces or fluid ounces in halves to eighths, else in tenths as a decimal."""
+    plain = ounces.denominator in EIGHTHS
+    return terms((Term(ounces, unit),), how) if plain else decimal(ounces) + how.unit(unit, ounces)
+
+
 def _pounds(ounces: Fraction, unit: str, how: Manner) -> str:
     pounds, rest = divmod(ounces, 16)
-    if unit == "oz" or not pounds:
-        return terms((Term(ounces, "oz"),), how)
+    if unit == "oz" or not pounds or rest.denominator not in EIGHTHS:
+        return _ounces(ounces, "oz", how)
     head = terms((Term(Fraction(pounds), "lb"),), how)
     return f"{head} {terms((Term(rest, 'oz'),), how)}" if rest else head
 

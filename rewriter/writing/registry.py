@@ -13,6 +13,7 @@ from importlib import import_module
 from importlib.resources import files
 from typing import Protocol
 
+from rewriter.errors import Unusable
 from rewriter.model import Air, Change, Plan, Query, Recipe
 
 
@@ -73,10 +74,13 @@ def styles() -> tuple[str, ...]:
 def find(name: str) -> Style:
     """A style by its name.
 
-    Raises ValueError, naming the styles there are, for an unknown one.
+    Raises Unusable (a ValueError) for an unknown one, and where what it is written with is not installed.
     """
     if name not in _STYLES:
         if name not in styles():
-            raise ValueError(f"no style {name!r}; there are: {', '.join(styles())}")
-        import_module(f"rewriter.writing.styled.{name}")
+            raise Unusable(f'there is no style "{name}"', f"choose one of {', '.join(styles())}")
+        try:
+            import_module(f"rewriter.writing.styled.{name}")
+        except ModuleNotFoundError as missing:
+            raise Unusable(f"the {name} style needs {missing.name}", 'pip install "rewriter[docs]"') from missing
     return _STYLES[name]

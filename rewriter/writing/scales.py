@@ -11,7 +11,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 GRAM_STEPS = (Fraction(1), Fraction(1, 2), Fraction(1, 10))
-OUNCE_STEPS = (Fraction(1), Fraction(1, 2), Fraction(1, 4), Fraction(1, 8))
+OUNCE_STEPS = (Fraction(1), Fraction(1, 2), Fraction(1, 4), Fraction(1, 8), Fraction(1, 10))
 
 
 def to_step(value: Fraction, step: Fraction) -> Fraction:
@@ -39,5 +39,5 @@ def in_jug(ml: Fraction, bound: Fraction) -> Fraction:
 
 
 def in_ounces(ounces: Fraction, bound: Fraction) -> Fraction:
-    """Ounces in halves, quarters and eighths."""
+    """Ounces in halves, quarters and eighths, else in tenths as a scale shows them."""
     return first_within(ounces, bound, OUNCE_STEPS)

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
 
+from rewriter.errors import Unusable
 from rewriter.model import Air, Change, Plan, Query, Recipe
 from rewriter.writing.registry import Job, find, styles
 
@@ -25,12 +26,12 @@ def write(
     """The pasted text, annotated in a style, with one block of notes at its end.
 
     ``changes`` are those of :func:`measure` for all recipes; ``queries`` the questions to show; ``explain`` is "short"
-    or "full". Where there is nothing to say the text comes back unchanged. Raises ValueError for an unknown style and
-    for one that can only be saved as a file.
+    or "full". Where there is nothing to say the text comes back unchanged. Raises Unusable (a ValueError) for
+    an unknown style and for one that can only be saved as a file.
     """
     chosen = find(style)
     if chosen.binary:
-        raise ValueError(f"the {style} style is a file: save it with save(path)")
+        raise Unusable(f"the {style} style is a file, not text", "save it to a path")
     done = render(Job(text, recipes, plans, changes, queries, air, explain), style)
     return done if isinstance(done, str) else done.decode("utf-8")
 

@@ -42,11 +42,11 @@ def total(words: str) -> Fraction | None:
         .replace("-", " ")
     )
     found, pending, last, sign = Fraction(0), Fraction(0), 0, 1
-    for word in text.replace(".", "").split():
+    for word in re.sub(r"\.(?!\d)", "", text).split():
         name = word.removesuffix("s").removesuffix("ful")
         if word in ("+", "plus", "less"):
             sign = -1 if word == "less" else 1
-        elif re.fullmatch(r"\d+(/\d+)?", word):
+        elif re.fullmatch(r"\d+(/\d+|\.\d+)?", word):
             pending += Fraction(word)
         elif word in WHOLE:
             last = WHOLE[word]
@@ -103,6 +103,51 @@ def test_it_comes_back_byte_for_byte_in_every_reversible_style(path: Path) -> No
 def test_portions_add_up(path: Path) -> None:
     for elevation in ELEVATIONS:
         assert unequal(result(path, elevation)) == []
+
+
+def misrounded(got: Result) -> list[str]:
+    """Changes that stand further from the exact amount than a quarter of the correction (leaveners: or 1/16 tsp)."""
+    out = []
+    portions = {(p.start, p.end) for recipe in got.recipes for p in recipe.portions}
+    for recipe in got.recipes:
+        for item in recipe.ingredients:
+            for amount in item.amounts:
+                change = next(
+                    (c for c in got.changes if (c.start, c.end) == (amount.start, amount.end) and not c.addition), None
+                )
+                each = SIZES.get(amount.unit) or WEIGHTS.get(amount.unit)
+                new = (
+                    total(change.new) if change and "scant" not in change.new and "rounded" not in change.new else None
+                )
+                if (
+                    not change
+                    or not each
+                    or new is None
+                    or change.exact is None
+                    or change.exact_max
+                    or not amount.quantity
+                ):
+                    continue
+                if (change.start, change.end) in portions or amount.count:
+                    continue
+                correction = abs(change.exact - amount.quantity) * each
+                fine = item.role in ("leavener", "yeast")
+                least = Fraction(0) if not fine else Fraction(1, 16) if amount.unit in SIZES else Fraction(46, 160)
+                if abs(new - change.exact * each) > max(correction / 4, least):
+                    out.append(f"{item.name}: {change.old} -> {change.new}, exactly {change.exact} {amount.unit}")
+    return out
+
+
+@pytest.mark.parametrize("path", RECIPES, ids=lambda path: path.stem)
+def test_rounding_stays_within_a_quarter_of_the_correction(path: Path) -> None:
+    for elevation in ELEVATIONS:
+        assert misrounded(result(path, elevation)) == []
+
+
+@pytest.mark.parametrize("path", RECIPES, ids=lambda path: path.stem)
+def test_at_sea_level_nothing_is_written(path: Path) -> None:
+    got = result(path, "0 ft")
+    assert (got.text, got.changes) == (got.source, [])
 
 
 def test_the_corpus_does_divide_what_changes() -> None:
