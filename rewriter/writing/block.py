@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from rewriter.writing.notes import Notes, Row, Section
+from rewriter.writing.notes import Notes, Section
+from rewriter.writing.rows import Row
 from rewriter.writing.seal import FIRST
 
 CAUTION = "CAUTION: "

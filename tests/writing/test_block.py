@@ -8,8 +8,9 @@ import pytest
 from rewriter.model import Air, Change, Edit, Note, Plan, Query, Recipe
 from rewriter.writing import measure, strip, write
 from rewriter.writing.block import fitted
-from rewriter.writing.notes import few, notes
+from rewriter.writing.notes import notes
 from rewriter.writing.registry import Job
+from rewriter.writing.rows import few
 from tests.writing.cards import AIR, CARD, SOURCE, amount, card, edit, item
 
 NOTES = (
@@ -95,7 +96,7 @@ def test_explained_in_full_it_gives_exact_figures_and_sources() -> None:
 
 
 def test_reasons_have_five_words_at_most() -> None:
-    from rewriter.writing.notes import _reasons
+    from rewriter.writing.rows import _reasons
 
     assert all(len(words.split()) <= 5 for row in _reasons().values() for words in row.values())
     change = Change(0, 1, "a", "b", "down", None, "no such rule", "because of this, that and much more besides", "")

@@ -11,8 +11,9 @@ from collections.abc import Iterator
 from rewriter.writing.block import plain
 from rewriter.writing.lines import line_end
 from rewriter.writing.marks import placed
-from rewriter.writing.notes import Notes, few, flat, full, notes
+from rewriter.writing.notes import Notes, notes
 from rewriter.writing.registry import Job, style
+from rewriter.writing.rows import few, flat, full
 from rewriter.writing.seal import sealed
 
 

@@ -14,29 +14,18 @@ from collections.abc import Iterator
 from typing import Any
 
 from lxml import etree
-from lxml.builder import ElementMaker
 
 from rewriter.model import Change
 from rewriter.writing.block import plain
-from rewriter.writing.notes import Notes, few, full, notes
+from rewriter.writing.notes import Notes, notes
+from rewriter.writing.openxml import ORIGINAL, attribute, package, w
 from rewriter.writing.registry import Job, style
+from rewriter.writing.rows import few, full
 from rewriter.writing.seal import digest
 
-W = "http://schemas.openxmlformats.org/wordprocessingml/2006/main"
-_OFFICE = "http://schemas.openxmlformats.org/officeDocument/2006"
-_PACKAGE = "http://schemas.openxmlformats.org/package/2006"
-_ML = "application/vnd.openxmlformats-officedocument.wordprocessingml"
-OURS = "urn:rewriter:pasted-text"
-ORIGINAL = "customXml/item1.xml"
 AUTHOR = "rewriter"
-_STAMP = (1980, 1, 1, 0, 0, 0)  # one date for every part: the same recipe gives the same bytes
 _UNHELD = re.compile("[\x00-\x08\x0b\x0c\x0e-\x1f\ud800-\udfff\ufffe\uffff]")
 _BREAK = re.compile(r"\r\n|\n|\r")
-w = ElementMaker(namespace=W, nsmap={"w": W})
-
-
-def _attr(name: str) -> str:
-    return f"{{{W}}}{name}"
 
 
 class _Writer:
@@ -72,15 +61,17 @@ class _Writer:
 
     def comment(self, words: str, start: int) -> None:
         """A comment on what this paragraph holds from its child number ``start`` on."""
-        mark = {_attr("id"): str(len(self.comments))}
+        mark = {attribute("id"): str(len(self.comments))}
         self.paragraph.insert(start, w.commentRangeStart(**mark))
         self.paragraph.append(w.commentRangeEnd(**mark))
         self.paragraph.append(w.r(w.commentReference(**mark)))
-        self.comments.append(w.comment(w.p(_run(words)), **mark, **{_attr("author"): AUTHOR, _attr("initials"): "r"}))
+        self.comments.append(
+            w.comment(w.p(_run(words)), **mark, **{attribute("author"): AUTHOR, attribute("initials"): "r"})
+        )
 
     def _marks(self) -> dict[str, str]:
         self.number += 1
-        return {_attr("id"): str(self.number), _attr("author"): AUTHOR}
+        return {attribute("id"): str(self.number), attribute("author"): AUTHOR}
 
 
 def _run(words: str, tag: str = "t") -> Any:
@@ -111,7 +102,7 @@ def docx(job: Job) -> bytes:
             _commented(writer, question)
     writer.text(job.text[at:])
     _block(writer, list(plain(told, job.explain)))
-    return _package(writer, job.text)
+    return package(writer.body, writer.comments, job.text)
 
 
 def _in_order(job: Job, told: Notes) -> list[tuple[int, int, Change | None, str]]:
@@ -173,68 +164,11 @@ def _block(writer: _Writer, lines: list[str]) -> None:
             writer.tracked("ins", line)
 
 
-def _package(writer: _Writer, text: str) -> bytes:
-    held = etree.Element(f"{{{OURS}}}pasted", nsmap={None: OURS}, length=str(len(text)), sha256=digest(text))
-    held.text = text.encode("utf-8", "surrogatepass").hex()
-    parts = {
-        "[Content_Types].xml": _types(),
-        "_rels/.rels": _relations([("officeDocument", "word/document.xml")]),
-        "word/_rels/document.xml.rels": _relations(
-            [("comments", "comments.xml"), ("styles", "styles.xml"), ("customXml", f"../{ORIGINAL}")]
-        ),
-        "word/document.xml": w.document(writer.body),
-        "word/comments.xml": writer.comments,
-        "word/styles.xml": _styles(),
-        ORIGINAL: held,
-    }
-    out = io.BytesIO()
-    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as package:
-        for name, root in parts.items():
-            data = etree.tostring(root, xml_declaration=True, encoding="UTF-8", standalone=True)
-            entry = zipfile.ZipInfo(name, _STAMP)
-            entry.compress_type = zipfile.ZIP_DEFLATED
-            package.writestr(entry, data)
-    return out.getvalue()
-
-
-def _types() -> Any:
-    space = f"{_PACKAGE}/content-types"
-    e = ElementMaker(namespace=space, nsmap={None: space})
-    return e.Types(
-        e.Default(Extension="rels", ContentType="application/vnd.openxmlformats-package.relationships+xml"),
-        e.Default(Extension="xml", ContentType="application/xml"),
-        e.Override(PartName="/word/document.xml", ContentType=f"{_ML}.document.main+xml"),
-        e.Override(PartName="/word/comments.xml", ContentType=f"{_ML}.comments+xml"),
-        e.Override(PartName="/word/styles.xml", ContentType=f"{_ML}.styles+xml"),
-    )
-
-
-def _relations(targets: list[tuple[str, str]]) -> Any:
-    space = f"{_PACKAGE}/relationships"
-    e = ElementMaker(namespace=space, nsmap={None: space})
-    return e.Relationships(
-        *(
-            e.Relationship(Id=f"rId{number}", Type=f"{_OFFICE}/relationships/{kind}", Target=target)
-            for number, (kind, target) in enumerate(targets, 1)
-        )
-    )
-
-
-def _styles() -> Any:
-    fonts = w.rFonts(**{_attr("ascii"): "Georgia", _attr("hAnsi"): "Georgia"})
-    size = w.sz(**{_attr("val"): "24"})
-    spacing = w.spacing(**{_attr("after"): "0"})
-    defaults = w.docDefaults(w.rPrDefault(w.rPr(fonts, size)), w.pPrDefault(w.pPr(spacing)))
-    normal = w.style(w.name(**{_attr("val"): "Normal"}), **{_attr("type"): "paragraph", _attr("styleId"): "Normal"})
-    normal.set(_attr("default"), "1")
-    return w.styles(defaults, normal)
-
-
 def pasted(data: bytes) -> str | None:
     """The pasted text that rides along in a document, or None where there is none or its proof does not hold."""
     try:
-        with zipfile.ZipFile(io.BytesIO(data)) as package:
-            root = etree.fromstring(package.read(ORIGINAL), etree.XMLParser(resolve_entities=False))
+        with zipfile.ZipFile(io.BytesIO(data)) as parts:
+            root = etree.fromstring(parts.read(ORIGINAL), etree.XMLParser(resolve_entities=False))
         text = bytes.fromhex(root.text or "").decode("utf-8", "surrogatepass")
     except (zipfile.BadZipFile, KeyError, etree.XMLSyntaxError, ValueError):
         return None
@@ -243,15 +177,15 @@ def pasted(data: bytes) -> str | None:
 
 def paragraphs(data: bytes, *, accept: bool) -> Iterator[str]:
     """The document's paragraphs with all changes accepted, or all rejected."""
-    with zipfile.ZipFile(io.BytesIO(data)) as package:
-        body = etree.fromstring(package.read("word/document.xml"), etree.XMLParser(resolve_entities=False))[0]
+    with zipfile.ZipFile(io.BytesIO(data)) as parts:
+        body = etree.fromstring(parts.read("word/document.xml"), etree.XMLParser(resolve_entities=False))[0]
     line = ""
-    for paragraph in body.iterchildren(_attr("p")):
-        for node in paragraph.iter(_attr("t"), _attr("delText"), _attr("tab")):
+    for paragraph in body.iterchildren(attribute("p")):
+        for node in paragraph.iter(attribute("t"), attribute("delText"), attribute("tab")):
             gone = {"ins": not accept, "del": accept}
             if not any(gone.get(etree.QName(parent).localname, False) for parent in node.iterancestors()):
-                line += "\t" if node.tag == _attr("tab") else node.text or ""
-        joined = not accept and paragraph.find(f"{_attr('pPr')}/{_attr('rPr')}/{_attr('ins')}") is not None
+                line += "\t" if node.tag == attribute("tab") else node.text or ""
+        joined = not accept and paragraph.find(f"{attribute('pPr')}/{attribute('rPr')}/{attribute('ins')}") is not None
         if not joined:
             yield line
             line = ""

@@ -14,8 +14,9 @@ from rewriter.writing.block import CAUTION, fitted
 from rewriter.writing.carry import closed
 from rewriter.writing.lines import line_end
 from rewriter.writing.marks import placed
-from rewriter.writing.notes import Notes, Section, few, flat, full, notes
+from rewriter.writing.notes import Notes, Section, notes
 from rewriter.writing.registry import Job, style
+from rewriter.writing.rows import few, flat, full
 
 
 @style("html", suffix=".html")

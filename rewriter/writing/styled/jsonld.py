@@ -11,8 +11,9 @@ from typing import Any
 from rewriter.model import Change, Recipe
 from rewriter.writing.block import CAUTION
 from rewriter.writing.corrected import corrected
-from rewriter.writing.notes import Notes, Section, flat, home, notes
+from rewriter.writing.notes import Notes, Section, home, notes
 from rewriter.writing.registry import Job, style
+from rewriter.writing.rows import flat
 
 _SCRIPT = re.compile(r"<script[^>]*application/ld\+json[^>]*>(?P<json>.*?)</script>", re.S | re.I)
 _BULLET = re.compile(r"^\s*(?:[-*•▢☐]|\d+[.)])\s+")

@@ -1,0 +1,115 @@
+"""The rows of the table of changes: what, was, now, and why in five words or in full."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cache
+from importlib.resources import files
+
+from rewriter.model import Change, Heat, Recipe
+
+PLACES = {"food": "inside"}
+DUAL = 30  # characters between the two measures of one amount
+_CLAUSE = re.compile(r"[;:(.]\s|\s-\s|, | because ")
+
+
+def flat(words: str) -> str:
+    """Words on one line, as they stand otherwise."""
+    return " ".join(words.split())
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A row of the table of changes. why: in five words; full: the whole reason with exact figures and source.
+
+    change: the change behind it, in the order of the marks.
+    """
+
+    name: str
+    old: str
+    new: str
+    why: str
+    full: str
+    change: Change
+
+    @property
+    def move(self) -> str:
+        """Was and now in one: "1 cup -> 1 1/4 cups", or what is added."""
+        return self.new if self.new.startswith("+") or not self.old else f"{self.old} -> {self.new}"
+
+
+def rows(recipe: Recipe, changes: Sequence[Change]) -> Iterator[Row]:
+    """The table: one row a change; portions and further figures of one setting are left to the marks."""
+    twins = {(twin.start, twin.end) for heat in recipe.heats for twin in heat.twins}
+    told = [
+        change
+        for change in changes
+        if change.direction != "note"
+        and change.step == "now"
+        and (change.start, change.end) not in twins
+        and not any(portion.start <= change.start < portion.end for portion in recipe.portions)
+    ]
+    yield from joined([row_of(change, recipe.heats) for change in told])
+
+
+def joined(rows: Sequence[Row]) -> list[Row]:
+    """Rows with the measures of one dual amount ("1 cup (200 g)") made one row, and every row once."""
+    out: list[Row] = []
+    for row in rows:
+        last = out[-1] if out else None
+        near = last is not None and 0 <= row.change.start - last.change.end <= DUAL
+        if last is not None and near and _same(row, last):
+            out[-1] = replace(last, old=f"{last.old} / {row.old}", new=f"{last.new} / {row.new}", change=row.change)
+        else:
+            out.append(row)
+    return list({(row.name, row.old, row.new): row for row in reversed(out)}.values())[::-1]
+
+
+def _same(row: Row, last: Row) -> bool:
+    """Whether two rows are measures of one amount: the same ingredient in another unit."""
+    one, other = row.change, last.change
+    return bool(row.old) and (row.name, one.rule) == (last.name, other.rule) and one.unit != other.unit
+
+
+def row_of(change: Change, heats: Sequence[Heat] = ()) -> Row:
+    """A change as a row of the table."""
+    return Row(label(change, heats), flat(change.old), change.new, few(change), full(change), change)
+
+
+def label(change: Change, heats: Sequence[Heat] = ()) -> str:
+    """What a change is about: the ingredient, or the oven, syrup, oil ..."""
+    if change.start == change.end and change.addition:
+        return change.addition
+    if change.ingredient:
+        return flat(change.ingredient).strip(" ()[],;:*-")
+    for heat in heats:
+        if heat.start <= change.start < max(heat.end, heat.start + 1):
+            return PLACES.get(heat.place, heat.place)
+    return change.addition or change.rule
+
+
+@cache
+def _reasons() -> dict[str, dict[str, str]]:
+    return tomllib.loads((files("rewriter.writing") / "reasons.toml").read_text("utf-8"))
+
+
+def few(change: Change, most: int = 5) -> str:
+    """Why, in at most five words: the rule's row, else the first words of the reason given."""
+    told = _reasons().get(change.rule, {}).get(change.direction)
+    return told or " ".join(_CLAUSE.split(change.why.strip().rstrip("."), maxsplit=1)[0].split()[:most])
+
+
+def full(change: Change) -> str:
+    """The whole reason, with the exact figure, what the guide alone would give, and the source."""
+    said = [flat(change.why)] if change.why else []
+    unit = f" {change.unit}" if change.unit not in ("", "each") else ""
+    if change.exact is not None:
+        said.append(f"exactly {float(change.exact):.4g}{unit}")
+    if change.unguarded is not None:
+        said.append(f"by the guide alone {float(change.unguarded):.4g}{unit}")
+    if change.source:
+        said.append(f"source: {flat(change.source)}")
+    return "; ".join(said)
