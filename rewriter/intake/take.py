@@ -1,0 +1,138 @@
+"""Take one file, or each file in an archive."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from importlib import import_module
+from pathlib import Path
+
+from rewriter.codec import decode
+from rewriter.errors import Unusable
+from rewriter.intake import guards
+from rewriter.intake.limits import LIMITS, Limits, check
+from rewriter.intake.sniff import sniff
+from rewriter.intake.taken import Taken
+
+# kind: the module that reads it; each has ``read(data, limits) -> Taken`` and is loaded only when it is needed.
+READERS = {
+    "web page": "webpage",
+    "recipe data": "data",
+    "document": "document",
+    "pdf": "pdf",
+    "photo": "photo",
+}
+# Control characters that no recipe has; a few of them may be scanning dirt, many are a program or a picture.
+_BINARY = re.compile("[\x00-\x08\x0e-\x1a\x7f]")
+
+
+def take(source: str | Path | bytes, name: str = "", limits: Limits = LIMITS) -> Taken:
+    r"""A file's text, whatever kind of file it is.
+
+    source: a path, or the bytes themselves; name: what to call it (by default the path's last part); its ending helps
+    to tell what it is. Raises Unusable, with what is wrong and how to mend it, where it is damaged, too large, made to
+    harm, of a kind that is not read, an archive (see :func:`take_each`), or not there; ModuleNotFoundError where
+    reading it needs an extra that is not installed.
+
+    >>> take(b"Snow Cake\n2 cups flour\n", "snow.txt").kind
+    'text'
+    """
+    data, name = _bytes(source, name, limits)
+    kind = sniff(data, name)
+    if kind == "archive":
+        raise Unusable(f"{name or 'this'} is an archive of several files", "unpack it, or bring it into a recipe box")
+    return _taken(data, name, kind, limits)
+
+
+def take_each(
+    source: str | Path | bytes,
+    name: str = "",
+    limits: Limits = LIMITS,
+    known: Callable[[bytes], bool] | None = None,
+) -> Iterator[Taken | tuple[str, bytes, Exception]]:
+    """Every file in an archive, or the one file that it is; nothing is unpacked to disk.
+
+    Where one cannot be read, its name, its bytes (b"" where it was refused unread) and the error stand in its place,
+    and the rest go on. ``known`` is asked about each file's bytes first; what it knows is given as a :class:`Taken` of
+    the kind "known" without being read.
+    """
+    try:
+        data, name = _bytes(source, name, limits)
+    except Unusable as error:
+        yield name or str(source), b"", error
+        return
+    yield from _each(data, name, limits, known or _unknown, 0)
+
+
+def _unknown(_: bytes) -> bool:
+    return False
+
+
+def _each(
+    data: bytes, name: str, limits: Limits, known: Callable[[bytes], bool], depth: int
+) -> Iterator[Taken | tuple[str, bytes, Exception]]:
+    try:
+        kind = sniff(data, name)
+        if kind == "archive":
+            yield from _members(data, name, limits, known, depth)
+        elif known(data):
+            yield Taken("", origin=name, kind="known", data=data)
+        else:
+            yield _taken(data, name, kind, limits)
+    except (Unusable, ModuleNotFoundError) as error:
+        yield name, data, error
+    except (MemoryError, RecursionError) as error:
+        yield name, data, Unusable(f"this is too much to read ({type(error).__name__})", "split it")
+
+
+def _members(
+    data: bytes, name: str, limits: Limits, known: Callable[[bytes], bool], depth: int
+) -> Iterator[Taken | tuple[str, bytes, Exception]]:
+    if depth >= limits.depth:
+        raise guards.bomb(f"archives within archives, {limits.depth + 1} deep")
+    from rewriter.intake.archive import members
+
+    for inner, content in members(data, limits):
+        if isinstance(content, Unusable):
+            yield f"{name}: {inner}", b"", content
+        else:
+            yield from _each(content, f"{name}: {inner}", limits, known, depth + 1)
+
+
+def _bytes(source: str | Path | bytes, name: str, limits: Limits) -> tuple[bytes, str]:
+    if isinstance(source, bytes):
+        check(name or "this", len(source), limits.file)
+        return source, name
+    path = Path(source)
+    name = name or path.name
+    try:
+        if not path.is_file():
+            raise Unusable(f"{path} is no file" if path.exists() else f"{path} is not there", "check its name")
+        check(name, path.stat().st_size, limits.file)
+        with path.open("rb") as opened:
+            data = opened.read(limits.file + 1)
+    except OSError as error:
+        raise Unusable(f"{path} cannot be read: {error.strerror}", "check its name and who may read it") from None
+    check(name, len(data), limits.file)
+    return data, name
+
+
+def _taken(data: bytes, name: str, kind: str, limits: Limits) -> Taken:
+    if kind in READERS:
+        module = import_module(f"rewriter.intake.{READERS[kind]}")
+        taken: Taken = module.read(data, limits)
+    else:
+        taken = _text(data, kind)
+    check(f"the text of {name or 'this'}", len(taken.text), limits.text)
+    return replace(taken, origin=name, data=data)
+
+
+def _text(data: bytes, kind: str) -> Taken:
+    text, form = decode(data)
+    if not text.strip("\ufeff\u200b \t\r\n\v\f"):
+        raise Unusable("the file is empty", "")
+    start = text[:20_000]
+    if len(_BINARY.findall(start)) > 0.02 * len(start):
+        raise Unusable("this is binary data, not text", "give it a recipe")
+    return Taken(text, kind=kind, form=form)
