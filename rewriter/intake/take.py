@@ -93,11 +93,15 @@ def _members(
         raise guards.bomb(f"archives within archives, {limits.depth + 1} deep")
     from rewriter.intake.archive import members
 
+    empty = True
     for inner, content in members(data, limits):
+        empty = False
         if isinstance(content, Unusable):
             yield f"{name}: {inner}", b"", content
         else:
             yield from _each(content, f"{name}: {inner}", limits, known, depth + 1)
+    if empty:
+        raise Unusable("there are no files in this archive", "")
 
 
 def _bytes(source: str | Path | bytes, name: str, limits: Limits) -> tuple[bytes, str]:
