@@ -284,10 +284,10 @@ def read_line(
 def _label_part(label: str) -> str:
     """The part that a label before the amount tells ("Glaze: 1/2 cup sugar"), else ""."""
     match = re.search(
-        r"\b(frosting|icing|glaze|filling|topping|dusting|serving|garnish|drizzle)\b", label, re.IGNORECASE
+        r"\b(frosting|icing|glaze|filling|topping|tops|dusting|serving|garnish|drizzle)\b", label, re.IGNORECASE
     )
     return (
-        {"icing": "frosting", "glaze": "frosting", "drizzle": "frosting", "garnish": "topping"}.get(
+        {"icing": "frosting", "glaze": "frosting", "drizzle": "frosting", "garnish": "topping", "tops": "topping"}.get(
             match[1].lower(), match[1].lower()
         )
         if match

@@ -11,7 +11,9 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from rewriter.model import Ingredient
+from rewriter import pantry
+from rewriter.model import Amount, Ingredient
+from rewriter.reading.findings import Findings
 from rewriter.reading.layout import Line
 from rewriter.reading.mentions import fits
 from rewriter.reading.method import Clause
@@ -86,12 +88,32 @@ def group_parts(groups: Sequence[Group], ingredients: Sequence[Ingredient]) -> N
             group.told = False
 
 
+@dataclass(frozen=True, slots=True, order=True)
+class Heard:
+    """Where the method names an ingredient, the part it says there, and whether an amount there says which line is meant."""
+
+    start: int
+    part: str
+    exact: bool = False
+
+
+def _matches(amount: Amount | None, one: Ingredient) -> bool:
+    """Whether an amount in the method is one of a listed line's own."""
+    if amount is None:
+        return False
+    return any(
+        own.quantity == amount.quantity and (own.unit == amount.unit or {own.unit, amount.unit} <= {"", "each"})
+        for own in one.amounts
+    )
+
+
 def _mentions(
-    ingredients: Sequence[Ingredient], clauses: Sequence[Clause], names: Sequence[Name], text: str
-) -> dict[int, list[tuple[int, str]]]:
+    ingredients: Sequence[Ingredient], clauses: Sequence[Clause], names: Sequence[Name], found: Findings
+) -> dict[int, list[Heard]]:
     """For each ingredient, where the method names it and the part it says there."""
-    found: dict[int, list[tuple[int, str]]] = defaultdict(list)
-    listed = [(i, ingredient.name, ingredient.key) for i, ingredient in enumerate(ingredients)]
+    heard: dict[int, list[Heard]] = defaultdict(list)
+    hits_of: dict[tuple[str, str], list[int]] = {}
+    stewed = _stewed(clauses, names, found.text)
     at = 0
     for clause in clauses:
         while at < len(names) and names[at].start < clause.start:
@@ -100,58 +122,112 @@ def _mentions(
         while k < len(names) and names[k].end <= clause.end:
             name = names[k]
             k += 1
-            exact = [i for i, _, key in listed if key == name.key]
-            hits = exact or [i for i, listed_name, key in listed if fits(name.text, listed_name)]
+            hits = hits_of.get((name.key, name.text))
+            if hits is None:
+                exact = [i for i, one in enumerate(ingredients) if one.key == name.key]
+                hits = exact or [i for i, one in enumerate(ingredients) if fits(name.text, one.name)]
+                hits_of[name.key, name.text] = hits
+            part = "filling" if clause.start in stewed else clause.part_at(name.start)
+            if len(hits) > 1:
+                amount = found.amount_before(name.start, clause.start)
+                same = [i for i in hits if _matches(amount, ingredients[i])]
+                if same and len(same) < len(hits):
+                    heard[same[0]].append(Heard(name.start, part, True))
+                    continue
             for i in hits:
-                found[i].append((name.start, clause.part_at(name.start)))
-        for match in _COLLECTIVE.finditer(text, clause.start, clause.end):
+                heard[i].append(Heard(name.start, part))
+        for match in _COLLECTIVE.finditer(found.text, clause.start, clause.end):
             for i, ingredient in enumerate(ingredients):
                 if ingredient.role in ("flour", "leavener", "salt", "starch", "cocoa"):
-                    found[i].append((match.start(), clause.part))
-    return found
+                    heard[i].append(Heard(match.start(), clause.part))
+    return heard
+
+
+_BATTER_ROLES = frozenset(("flour", "self-rising", "leavener", "yeast", "egg", "fat"))
+_STEW = re.compile(
+    r"\b(?:toss|combine|stir|mix|cook|mash|macerate|sprinkle|simmer|boil|heat|place|put|spread)", re.IGNORECASE
+)
+_FOLDED = re.compile(r"\b(?:fold|stir|mix|add|beat|blend)(?:ed|ing)?\b", re.IGNORECASE)
+
+
+def _stewed(clauses: Sequence[Clause], names: Sequence[Name], text: str) -> frozenset[int]:
+    """The clauses that put fruit and sugar up by themselves, to go under or over the dough, not into it."""
+    found: dict[int, set[str]] = {}
+    folded: set[str] = set()
+    at = 0
+    for clause in clauses:
+        while at < len(names) and names[at].start < clause.start:
+            at += 1
+        k = at
+        fruit: set[str] = set()
+        roles: set[str] = set()
+        while k < len(names) and names[k].end <= clause.end:
+            entry = pantry.entry(names[k].key)
+            roles.add(entry.role)
+            if entry.aisle == "fruit":
+                fruit.add(names[k].key)
+            k += 1
+        if not fruit or clause.part != "batter":
+            continue
+        words = text[clause.start : clause.end]
+        if roles & {"sugar", "syrup", "starch"} and not roles & _BATTER_ROLES and _STEW.search(words):
+            found[clause.start] = fruit
+        elif _FOLDED.search(words):
+            folded |= fruit
+    return frozenset(start for start, fruit in found.items() if not fruit & folded)
 
 
 def assign(
-    ingredients: list[Ingredient], groups: Sequence[Group], clauses: Sequence[Clause], names: Sequence[Name], text: str
+    ingredients: list[Ingredient],
+    groups: Sequence[Group],
+    clauses: Sequence[Clause],
+    names: Sequence[Name],
+    found: Findings,
 ) -> list[Ingredient]:
     """The ingredients with their parts. Groups whose heading tells the part keep it; the rest is read from the method."""
     group_parts(groups, ingredients)
-    mentions = _mentions(ingredients, clauses, names, text)
+    mentions = _mentions(ingredients, clauses, names, found)
     out = list(ingredients)
+    bare = [i for group in groups if not group.told and not group.heading for i in group.members]
+    told = _by_method(bare, ingredients, mentions) if bare else {}
     for number, group in enumerate(groups):
         if group.told:
             for i in group.members:
                 out[i] = _placed(out[i], group.part, number)
             continue
-        if not group.heading and number > 0 and groups[0].told and len(groups) == 1:
-            continue
-        members = group.members
-        parts = _by_method(members, ingredients, mentions)
-        roles = {ingredients[i].role for i in members}
-        if (
-            group.heading
-            and not roles & (_RAISING | {"flour", "egg"})
-            and any(g.told and g.part == "batter" for g in groups)
-        ):
-            group.part = next((p for p, _ in parts.values() if p in _FINISHING), "filling")
-            parts = {i: (group.part, True) for i in members}
-        if group.heading and parts:
-            _settle(group, members, ingredients, parts)
-        for i in members:
+        parts = {i: told[i] for i in group.members if i in told}
+        if group.heading:
+            parts = _under_heading(group, groups, ingredients, mentions)
+        elif number > 0:
+            _settle(group, group.members, ingredients, parts)
+        for i in group.members:
             part, sure = parts.get(i, (group.part, True))
             out[i] = _placed(out[i], part, number, sure)
     return out
 
 
+def _under_heading(
+    group: Group, groups: Sequence[Group], ingredients: Sequence[Ingredient], mentions: dict[int, list[Heard]]
+) -> dict[int, tuple[str, bool]]:
+    """The parts of a group whose heading tells none: beside a batter told by name it is none, else what the method says."""
+    parts = _by_method(group.members, ingredients, mentions)
+    roles = {ingredients[i].role for i in group.members}
+    if not roles & (_RAISING | {"flour", "egg"}) and any(other.told and other.part == "batter" for other in groups):
+        group.part = next((part for part, _ in parts.values() if part in _FINISHING), "filling")
+        return {i: (group.part, True) for i in group.members}
+    _settle(group, group.members, ingredients, parts)
+    return parts
+
+
 def _settle(
     group: Group, members: Sequence[int], ingredients: Sequence[Ingredient], parts: dict[int, tuple[str, bool]]
 ) -> None:
-    """A group under a heading that tells no part is one thing: give it the part most of its members have."""
+    """A group that stands by itself is one thing: give it the part most of its members have."""
     roles = {ingredients[i].role for i in members}
-    if roles & _RAISING or "flour" in roles:
+    if not parts or roles & _RAISING or "flour" in roles:
         return
     votes = [part for part, _ in parts.values()]
-    if votes and votes.count("batter") * 2 < len(votes):
+    if votes.count("batter") * 2 < len(votes):
         best = max(set(votes), key=votes.count)
         group.part = best
         parts.update({i: (best, True) for i in members})
@@ -160,43 +236,64 @@ def _settle(
 def _placed(ingredient: Ingredient, part: str, group: int, sure: bool = True) -> Ingredient:
     own = next((flag[4:] for flag in ingredient.flags if flag.startswith("for-")), "")
     if own:
-        part = {"frying": "dusting", "water": "serving"}.get(own, own)
+        part, sure = {"frying": "dusting", "water": "serving"}.get(own, own), True
     return replace(ingredient, part=part, group=group, sure=ingredient.sure and sure)
 
 
 def _by_method(
-    members: Sequence[int], ingredients: Sequence[Ingredient], mentions: dict[int, list[tuple[int, str]]]
+    members: Sequence[int], ingredients: Sequence[Ingredient], mentions: dict[int, list[Heard]]
 ) -> dict[int, tuple[str, bool]]:
     same: dict[str, list[int]] = defaultdict(list)
     for i in members:
         same[ingredients[i].key or ingredients[i].name.lower()].append(i)
     parts: dict[int, tuple[str, bool]] = {}
     for twins in same.values():
-        heard = sorted({place for i in twins for place in mentions.get(i, [])})
-        runs: list[str] = []
-        for _, part in heard:
-            if part not in runs:
-                runs.append(part)
-        if not runs:
-            continue
-        if len(twins) > 1 and len(runs) > 1:
-            parts.update(_shared_out(twins, ingredients, runs))
+        if len(twins) == 1:
+            told = _one_part(mentions.get(twins[0], []), ingredients[twins[0]])
+            if told:
+                parts[twins[0]] = (told, True)
         else:
-            part = "batter" if "batter" in runs else runs[0]
-            for i in twins:
-                if ingredients[i].role in _RAISING and part != "batter":
-                    part = "batter"
-                parts[i] = (part, True)
+            parts.update(_twins(twins, ingredients, mentions))
     return _smoothed(members, ingredients, parts)
 
 
-def _shared_out(
-    twins: Sequence[int], ingredients: Sequence[Ingredient], runs: list[str]
+def _one_part(heard: Sequence[Heard], one: Ingredient) -> str:
+    """The part of an ingredient listed once: batter where the method puts any of it there."""
+    if not heard:
+        return ""
+    if one.role in _RAISING or any(place.part == "batter" for place in heard):
+        return "batter"
+    return min(heard).part
+
+
+def _twins(
+    twins: Sequence[int], ingredients: Sequence[Ingredient], mentions: dict[int, list[Heard]]
 ) -> dict[int, tuple[str, bool]]:
-    """The same ingredient listed twice and named in two parts: in the order of the list."""
-    if "batter" in runs and runs[0] != "batter" and runs[0] in ("dusting", "topping"):
-        runs = ["batter", *[run for run in runs if run != "batter"]]
-    return {i: (runs[min(k, len(runs) - 1)], True) for k, i in enumerate(twins)}
+    """The same ingredient on several lines: each where its own amount is named, the others in the order of the list."""
+    parts: dict[int, tuple[str, bool]] = {}
+    for i in twins:
+        exact = [place for place in mentions.get(i, []) if place.exact]
+        if exact:
+            parts[i] = (_one_part(exact, ingredients[i]), True)
+    loose = [i for i in twins if i not in parts]
+    runs: list[str] = []
+    for place in sorted({place for i in twins for place in mentions.get(i, []) if not place.exact}):
+        if place.part not in runs:
+            runs.append(place.part)
+    spoken = [part for part, _ in parts.values()]
+    left = [run for run in runs if run not in spoken] or runs
+    if not loose or not left:
+        return parts
+    if "batter" in left and left[0] in ("dusting", "topping") and len(left) > 1:
+        left = ["batter", *[run for run in left if run != "batter"]]
+    for k, i in enumerate(loose):
+        part = (
+            left[min(k, len(left) - 1)]
+            if len(loose) > 1 or len(left) == 1
+            else ("batter" if "batter" in left else left[0])
+        )
+        parts[i] = ("batter" if ingredients[i].role in _RAISING else part, True)
+    return parts
 
 
 def _smoothed(
@@ -218,7 +315,17 @@ def _smoothed(
     return parts
 
 
-def group_of(lines: Sequence[Line], first: int, last: int, heading: Line | None) -> Group:
-    """A group from its lines in the layout."""
-    start = heading.start if heading else lines[first].start
-    return Group(heading.text if heading else "", start, lines[last - 1].end, list(range(first, last)))
+def groups_of(lines: Sequence[Line], spans: Sequence[tuple[Line | None, int, int]]) -> list[Group]:
+    """The groups of a list from its layout; a list without headings falls apart at the few blank lines inside it."""
+    groups = []
+    for heading, first, last in spans:
+        cuts = [first]
+        if heading is None:
+            gaps = [k for k in range(first + 1, last) if lines[k].gap]
+            blocks = [*gaps, last]
+            if len(gaps) <= 3 and all(b - a >= 2 for a, b in zip([first, *gaps], blocks, strict=True)):
+                cuts += gaps
+        for begin, stop in zip(cuts, [*cuts[1:], last], strict=True):
+            start = heading.start if heading else lines[begin].start
+            groups.append(Group(heading.text if heading else "", start, lines[stop - 1].end, list(range(begin, stop))))
+    return groups

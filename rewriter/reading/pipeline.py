@@ -27,7 +27,8 @@ from rewriter.reading.heats import find_heats
 from rewriter.reading.layout import Layout, Line, lay_out
 from rewriter.reading.lines import read_line
 from rewriter.reading.names import NameFinder
-from rewriter.reading.recipes import Findings, build
+from rewriter.reading.findings import Findings
+from rewriter.reading.recipes import build
 from rewriter.reading.times import find_times
 
 TOKENIZER = "rewriter.RecipeTokenizer.v1"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
@@ -10,29 +9,12 @@ from rewriter import pantry
 from rewriter.model import Amount, Fact, Heat, Ingredient, Part, Portion, Query, Recipe, Time
 from rewriter.reading import kinds, parts, portions, prose, questions, second
 from rewriter.reading.answers import Given
+from rewriter.reading.findings import Findings
 from rewriter.reading.layout import Layout
 from rewriter.reading.lines import read_line, weigh
 from rewriter.reading.method import Clause, clauses_of
 from rewriter.reading.names import Name
 from rewriter.reading.roles import settle
-
-
-class Findings:
-    """Names and amounts of a text, sliced by place."""
-
-    def __init__(self, text: str, names: Sequence[Name], amounts: Sequence[Amount]) -> None:
-        self.text, self.names, self.amounts = text, names, amounts
-        self._name_starts = [name.start for name in names]
-        self._amount_starts = [amount.start for amount in amounts]
-        self.reader = prose.Reader(text, names)
-
-    def names_in(self, start: int, end: int) -> Sequence[Name]:
-        """The names that start in text[start:end]."""
-        return self.names[bisect_left(self._name_starts, start) : bisect_left(self._name_starts, end)]
-
-    def amounts_in(self, start: int, end: int) -> Sequence[Amount]:
-        """The amounts that start in text[start:end]."""
-        return self.amounts[bisect_left(self._amount_starts, start) : bisect_left(self._amount_starts, end)]
 
 
 @dataclass(slots=True)
@@ -58,9 +40,9 @@ def draft(layout: Layout, found: Findings) -> Draft:
         )
         for line in layout.listed
     ]
-    groups = [parts.group_of(layout.listed, first, last, heading) for heading, first, last in layout.groups]
+    groups = parts.groups_of(layout.listed, layout.groups)
     names = [name for start, end in layout.method for name in found.names_in(start, end)]
-    made = Draft(layout, parts.assign(ingredients, groups, clauses, names, text), groups, clauses, [], method)
+    made = Draft(layout, parts.assign(ingredients, groups, clauses, names, found), groups, clauses, [], method)
     _from_method(made, found)
     made.portions += portions.shares(text, clauses, names, made.ingredients)
     made.portions.sort(key=lambda portion: portion.start)
