@@ -2,16 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
-from rewriter.model import Change
+from rewriter.model import Change, Recipe
 from rewriter.writing.marks import placed
+from rewriter.writing.method import line_stop
 
 
-def corrected(text: str, changes: Sequence[Change], end: str, start: int = 0, stop: int | None = None) -> str:
-    r"""``text[start:stop]`` with every changed amount replaced; additions stand beside or on their own line.
+def corrected(
+    text: str,
+    changes: Sequence[Change],
+    end: str,
+    start: int = 0,
+    stop: int | None = None,
+    recipes: Sequence[Recipe] = (),
+) -> str:
+    r"""``text[start:stop]`` with every changed amount replaced; what is added has its own line in a list.
 
-    Changes held back or offered are left out. end: the line end for an added line.
+    Changes held back or offered are left out. end: the line end for an added line. recipes: they tell which amounts
+    stand in a list; elsewhere an addition stands in brackets.
 
     >>> change = Change(0, 5, "1 cup", "1 cup + 1 Tbsp", "up", None, "liquid", "", "")
     >>> corrected("1 cup milk", [change], "\n")
@@ -19,23 +28,28 @@ def corrected(text: str, changes: Sequence[Change], end: str, start: int = 0, st
     """
     stop = len(text) if stop is None else stop
     out, at = [], start
-    for change in sorted(changes, key=lambda change: (change.start, change.end)):
-        inside = start <= change.start and change.end <= stop and change.start >= at
-        if not inside or change.step != "now" or (change.direction == "note" and not change.addition):
-            continue
-        if change.addition:
-            out += [text[at : change.end], _added(text, change, end)]
-        else:
-            out += [text[at : change.start], change.new]
-        at = change.end
+    for first, last, words in sorted(_pieces(text, changes, end, recipes), key=lambda piece: piece[:2]):
+        if start <= first and last <= stop and first >= at:
+            out += [text[at:first], words]
+            at = last
     return "".join([*out, text[at:stop]])
 
 
-def _added(text: str, change: Change, end: str) -> str:
-    """What is added: "3 Tbsp water" on its own line, " + 3 Tbsp water" beside an amount; in brackets in the method."""
-    words = change.new.removeprefix("+ ")
-    if change.direction == "note":
-        return placed(text, change.end, f"(+ {words})", False, end)[1]
-    if change.start != change.end:
-        return f" + {words} +" if text[change.end : change.end + 1] == " " else f" + {words}"
-    return placed(text, change.end, words, True, end)[1]
+def _pieces(
+    text: str, changes: Sequence[Change], end: str, recipes: Sequence[Recipe]
+) -> Iterator[tuple[int, int, str]]:
+    """The places that change and what comes there."""
+    listed = [(i.start, i.end) for recipe in recipes for i in recipe.ingredients if i.listed]
+    for change in changes:
+        if change.step != "now" or (change.direction == "note" and not change.addition):
+            continue
+        if not change.addition:
+            yield change.start, change.end, change.new
+            continue
+        words = change.new.removeprefix("+ ")
+        inside = any(first <= change.start < last for first, last in listed)
+        if change.direction == "insert" or (inside and change.direction != "note"):
+            at = line_stop(text, change.end) if inside else change.end
+            yield at, at, placed(text, at, words, True, end)[1]
+        else:
+            yield change.end, change.end, placed(text, change.end, f"(+ {words})", False, end)[1]

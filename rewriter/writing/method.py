@@ -19,8 +19,17 @@ def at_line_end(text: str, edit: Edit, recipe: Recipe | None) -> int:
     )
     if not listed:
         return edit.start
-    found = LINE.match(text, edit.start)
-    return found.end() if found else edit.start
+    return line_stop(text, edit.start)
+
+
+def line_stop(text: str, offset: int) -> int:
+    r"""Where the line that holds an offset ends.
+
+    >>> line_stop("1 cup milk\r\n2 eggs", 3)
+    10
+    """
+    found = LINE.match(text, offset)
+    return found.end() if found else offset
 
 
 def in_method(text: str, recipe: Recipe, changes: Sequence[Change]) -> Iterator[tuple[Change, int]]:

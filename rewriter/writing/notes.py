@@ -51,6 +51,11 @@ class Section:
     cautions: tuple[str, ...] = ()
 
     @property
+    def at_the_oven(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
+        """The lists that even the corrected recipe alone needs."""
+        return tuple(named for named in self.lists if named[0] in ("Check early", "Watch for"))
+
+    @property
     def lists(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
         """The titled lists that are not empty."""
         named = (

@@ -18,7 +18,7 @@ def clean(job: Job) -> str:
     """The corrected recipe, a line under its title, and what must be known below it."""
     end = line_end(job.text)
     told = notes(job)
-    text = corrected(job.text, job.changes, end)
+    text = corrected(job.text, job.changes, end, recipes=job.recipes)
     moved = any(change.step == "now" and change.direction != "note" for change in job.changes)
     if moved:
         text = insert(
@@ -62,6 +62,6 @@ def _below(told: Notes) -> list[str]:
 
 
 def _section(section: Section) -> list[str]:
-    out = [f"{title}: {item}" for title, items in section.lists[:2] for item in items]
+    out = [f"{title}: {item}" for title, items in section.at_the_oven for item in items]
     out += [f"Question {asked.number}: {asked.text}" for asked in section.asked]
     return out + [CAUTION + text for text in section.cautions]

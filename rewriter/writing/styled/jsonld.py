@@ -91,7 +91,7 @@ def _ingredients(text: str, recipe: Recipe, changes: Sequence[Change]) -> list[s
     for item in recipe.ingredients:
         start, stop = _line(text, item.start, item.end) if item.listed else (item.start, item.end)
         if start >= done:
-            lines = corrected(text, changes, "\n", start, stop).split("\n")
+            lines = corrected(text, changes, "\n", start, stop, [recipe]).split("\n")
             out += [flat(_BULLET.sub("", line)) for line in lines if line.strip()]
             done = stop
     return out
@@ -118,7 +118,7 @@ def _said(told: Notes, sections: Sequence[Section], recipe: dict[str, Any]) -> d
     before = recipe.get("description")
     words = [f"Question: {asked.text}" for section in sections for asked in section.asked]
     words += [CAUTION + text for section in sections for text in section.cautions]
-    words += [f"{title}: {item}" for section in sections for title, items in section.lists[:2] for item in items]
+    words += [f"{title}: {item}" for section in sections for title, items in section.at_the_oven for item in items]
     said: dict[str, Any] = {"description": f"{before} {adjusted}" if isinstance(before, str) and before else adjusted}
     if words:
         earlier = recipe.get("comment", [])
