@@ -5,6 +5,7 @@ from rewriter.correcting.formula import formulas
 from rewriter.correcting.guide import NAMES as GUIDES
 from rewriter.correcting.guide import STRENGTHS, Guide, NoSuchGuide, check_strength
 from rewriter.correcting.guide import load as load_guide
+from rewriter.correcting.nextstep import next_steps
 from rewriter.correcting.plan import plan
 
 __all__ = [
@@ -16,5 +17,6 @@ __all__ = [
     "compare",
     "formulas",
     "load_guide",
+    "next_steps",
     "plan",
 ]

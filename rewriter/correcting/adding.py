@@ -87,20 +87,20 @@ def _whole_vessel(amount: Amount) -> bool:
 
 
 def _increased(main: Ingredient, amount: Amount, more: More, rule: str, why: str, source: str) -> Edit:
-    step = _in_unit(amount, main, more)
+    step = in_unit(amount, main, more)
     edit = changed(main, amount, "up" if step > 0 else "down", lambda q: q + step, rule, why, source)
     return edit if more.free_tbsp is None else _with_free(edit, amount, main, more)
 
 
 def _with_free(edit: Edit, amount: Amount, main: Ingredient, more: More) -> Edit:
     assert amount.quantity is not None
-    return replace(edit, unguarded=amount.quantity + _in_unit(amount, main, More(tbsp=more.free_tbsp)))
+    return replace(edit, unguarded=amount.quantity + in_unit(amount, main, More(tbsp=more.free_tbsp)))
 
 
 def _watered(main: Ingredient, amount: Amount, more: More, rule: str, why: str, source: str) -> Edit:
     unit = _WATER_UNIT.get(amount.unit, "tbsp")
-    exact = _in_unit(_one(unit), None, more)
-    free = None if more.free_tbsp is None else _in_unit(_one(unit), None, More(tbsp=more.free_tbsp))
+    exact = in_unit(_one(unit), None, more)
+    free = None if more.free_tbsp is None else in_unit(_one(unit), None, More(tbsp=more.free_tbsp))
     return Edit(
         rule, amount.start, amount.end, "up", exact, why, source, unit=unit, addition="water", target=amount,
         ingredient=main, unguarded=free, group=main.group,
@@ -111,7 +111,7 @@ def _one(unit: str) -> Amount:
     return Amount(0, 0, "", ONE, unit=unit)
 
 
-def _in_unit(amount: Amount, main: Ingredient | None, more: More) -> Fraction:
+def in_unit(amount: Amount, main: Ingredient | None, more: More) -> Fraction:
     """The addition in the unit of an amount: grams stay grams, Tbsp by the weight of a cup of the liquid."""
     measures, size = unit_size(amount.unit, amount.system)
     cup_g = stuff(main).cup_g if main is not None else WATER_CUP_G

@@ -146,12 +146,12 @@ def _measure(what: str, edits: list[Edit]) -> Fraction:
     if edit is None or edit.exact is None:
         return whole
     if what == "liquid":
-        return _tbsp(edit)
+        return tbsp_of(edit)
     was = written(edit) or Fraction(0)
     return edit.exact - was if what == "oven" else 100 * edit.exact / was
 
 
-def _tbsp(edit: Edit) -> Fraction:
+def tbsp_of(edit: Edit) -> Fraction:
     """Tbsp of liquid that an edit adds."""
     step = (edit.exact or Fraction(0)) - (written(edit) or Fraction(0))
     system = edit.target.system if isinstance(edit.target, Amount) and not edit.addition else "us"

@@ -73,7 +73,11 @@ def after(recipe: Recipe, plan: Plan) -> Recipe:
 
 def _corrected(one: Ingredient, edits: dict[tuple[int, int], Edit]) -> Ingredient:
     amounts = tuple(_moved(a, edits.get((a.start, a.end))) for a in one.amounts)
-    return one if amounts == one.amounts else replace(one, amounts=amounts, grams=None)
+    if amounts == one.amounts:
+        return one
+    old, new = (next((a.quantity for a in some if a.quantity), None) for some in (one.amounts, amounts))
+    weight = one.grams * float(new / old) if one.grams is not None and old and new else None
+    return replace(one, amounts=amounts, grams=weight)
 
 
 def _moved(amount: Amount, edit: Edit | None) -> Amount:

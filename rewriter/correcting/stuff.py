@@ -8,7 +8,8 @@ Fraction(339, 1)
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from fractions import Fraction
 from functools import lru_cache
 
@@ -38,7 +39,7 @@ class Stuff:
     and heaviest cup in honest use. water, sugar, fat: shares of its weight. acid: tsp of baking soda that the acid in
     a cup of it takes. lift: baking-powder equivalents of a tsp of a leavener; tsp of baking powder in a cup of
     self-rising flour. pour: plain, acid, alcohol, juice, cream, coffee, savoury or never, for a liquid. yeast: fresh,
-    active-dry, instant or starter.
+    active-dry, instant or starter. pieces: grams of one piece, by its unit.
     """
 
     key: str = ""
@@ -53,6 +54,7 @@ class Stuff:
     yeast: str = ""
     substitute: str = ""
     salted: bool = False
+    pieces: Mapping[str, Fraction] = field(default_factory=dict)
     cup_low: Fraction = ZERO
     cup_high: Fraction = ZERO
 
@@ -76,6 +78,7 @@ def _stuff(key: str | None, role: str) -> Stuff:
         yeast=row.yeast_kind,
         substitute=row.substitute,
         salted=row.salted,
+        pieces=_pieces(row),
         cup_low=_exact(row.cup_g_range[0]) if row.cup_g_range else cup or spoon,
         cup_high=_exact(row.cup_g_range[1]) if row.cup_g_range else cup or spoon,
     )
@@ -97,6 +100,15 @@ def _entry(key: str | None) -> pantry.Entry | None:
 
 def _exact(value: float) -> Fraction:
     return Fraction(str(value))
+
+
+def _pieces(row: pantry.Entry) -> dict[str, Fraction]:
+    """Grams of one piece by its unit: each, packet, can, cake ..."""
+    found = {unit: _exact(size) for unit, size in row.sizes.items()}
+    if row.piece_g is not None:
+        found.setdefault("each", _exact(row.piece_g))
+        found.setdefault("", found["each"])
+    return found
 
 
 def _cup_g(row: pantry.Entry) -> Fraction:

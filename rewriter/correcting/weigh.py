@@ -45,23 +45,25 @@ def figure(amount: Amount) -> Fraction | None:
 
 def amount_cups(amount: Amount, what: Stuff) -> Fraction | None:
     """US cups of an amount, by its unit or by the weight of a cup of it; None where neither tells."""
-    size = figure(amount)
     measures, unit = unit_size(amount.unit, amount.system)
-    if size is None or measures == "count":
-        return None
-    if measures == "volume":
+    size = figure(amount)
+    if size is not None and measures == "volume":
         return size * unit
-    return size * unit / what.cup_g if what.cup_g else None
+    weight = amount_grams(amount, what)
+    return weight / what.cup_g if weight is not None and what.cup_g else None
 
 
 def amount_grams(amount: Amount, what: Stuff) -> Fraction | None:
-    """Grams of an amount; None where its unit and the pantry do not tell."""
+    """Grams of an amount, by weight, volume or piece; None where its unit and the pantry do not tell."""
     size = figure(amount)
     measures, unit = unit_size(amount.unit, amount.system)
-    if size is None or measures == "count":
+    if size is None:
         return None
     if measures == "mass":
         return size * unit
+    if measures == "count":
+        each = what.pieces.get(amount.unit)
+        return None if each is None else size * each
     density = what.spoon_g if amount.unit in SPOONS else what.cup_g
     return size * unit * density if density else None
 
@@ -78,17 +80,36 @@ def by_weight(amount: Amount) -> bool:
 def cups(ingredient: Ingredient) -> Fraction | None:
     """US cups of an ingredient, by the first of its amounts that tells; None where none does."""
     what = stuff(ingredient)
-    known = next((size for a in ingredient.amounts if (size := amount_cups(a, what)) is not None), None)
-    if known is None and ingredient.grams and what.cup_g:
-        return Fraction(ingredient.grams) / what.cup_g
-    return known
+    volume = next((size for a in ingredient.amounts if (size := _volume(a)) is not None), None)
+    if volume is not None and not _weighed_first(ingredient):
+        return volume
+    weight = grams(ingredient)
+    return weight / what.cup_g if weight is not None and what.cup_g else volume
 
 
 def grams(ingredient: Ingredient) -> Fraction | None:
-    """Grams of an ingredient, by the first of its amounts that tells, else as the reading room weighed it."""
+    """Grams of an ingredient, by the first of its amounts that tells.
+
+    Pieces weigh what the reading room says, which knows their size, else what the pantry says.
+    """
     what = stuff(ingredient)
-    known = next((size for a in ingredient.amounts if (size := amount_grams(a, what)) is not None), None)
-    return Fraction(ingredient.grams) if known is None and ingredient.grams is not None else known
+    for amount in ingredient.amounts:
+        if ingredient.grams is not None and unit_size(amount.unit, amount.system)[0] == "count":
+            return Fraction(ingredient.grams)
+        weight = amount_grams(amount, what)
+        if weight is not None:
+            return weight
+    return Fraction(ingredient.grams) if ingredient.grams is not None else None
+
+
+def _volume(amount: Amount) -> Fraction | None:
+    size, (measures, unit) = figure(amount), unit_size(amount.unit, amount.system)
+    return size * unit if size is not None and measures == "volume" else None
+
+
+def _weighed_first(ingredient: Ingredient) -> bool:
+    first = next((a for a in ingredient.amounts if a.quantity is not None), None)
+    return first is not None and by_weight(first)
 
 
 def teaspoons(ingredient: Ingredient) -> Fraction | None:
