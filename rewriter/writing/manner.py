@@ -138,15 +138,11 @@ class Manner:
         unit = UNITS.get(name)
         if unit is None:
             return name
-        shorts = [word for word in (self.word, *self.voice.words.values()) if word and not is_full(word)]
-        fulls = [
-            word
-            for word in (self.word, *self.voice.words.values())
-            if word and is_full(word) and unit_of(word) != "cup"
-        ]
-        word = (
-            unit.words[0] if not unit.short or (not shorts and (fulls or self.fractions == "words")) else unit.short[0]
-        )
+        said = [word for word in (self.word, *self.voice.words.values()) if word]
+        spelt = [word for word in said if is_full(word) and word.lower() not in ("cup", "cups")]
+        full = unit.words[1] if len(unit.words) > 1 and any("ful" in word for word in spelt) else unit.words[0]
+        in_full = not unit.short or (all(map(is_full, said)) and bool(spelt or self.fractions == "words"))
+        word = full if in_full else unit.short[0]
         return word.upper() if len(self.word) > 1 and self.word.isupper() else word
 
     @property

@@ -98,7 +98,8 @@ def _reasons() -> dict[str, dict[str, str]]:
 
 def few(change: Change, most: int = 5) -> str:
     """Why, in at most five words: the rule's row, else the first words of the reason given."""
-    told = _reasons().get(change.rule, {}).get(change.direction)
+    way = "insert" if change.addition and change.direction == "note" else change.direction
+    told = _reasons().get(change.rule, {}).get(way)
     return told or " ".join(_CLAUSE.split(change.why.strip().rstrip("."), maxsplit=1)[0].split()[:most])
 
 

@@ -197,7 +197,7 @@ class Page(HTMLParser):
             self.links.append((str(found["href"]), found.get("aria-label")))
         if found.get("class") == "recipe":
             self.recipe = True
-        if "unseen" in str(found.get("class")) or tag == "a":
+        if (tag == "span" and found.get("class") == "unseen") or tag == "a":
             self.skip += 1
 
     def handle_endtag(self, tag: str) -> None:

@@ -32,6 +32,7 @@ def html(job: Job) -> str:
             '<meta name="viewport" content="width=device-width, initial-scale=1">',
             f"<title>{escape(title)}: {escape(told.heading)}</title>",
             f"<style>\n{css}</style>\n</head>\n<body>\n<main>",
+            f'<h1 class="unseen">{escape(title)}</h1>',
             f'<div class="recipe">{_body(job, told, reasons)}</div>',
             f'</main>\n<aside aria-labelledby="notes">\n<h2 id="notes">{escape(told.heading)}</h2>',
             *(line for section in told.sections for line in _section(section, job.explain, len(told.sections) > 1)),
@@ -93,10 +94,10 @@ def _piece(text: str, change: Change, link: str, end: str) -> tuple[int, int, st
     if change.addition or change.start == change.end:
         own_line = change.direction == "insert"
         at, mark = placed(text, change.end, "\0", own_line, end)
-        added = f'<ins><span class="unseen">added: </span>{new}</ins>{link}'
+        added = f'<ins><span class="unseen">added: </span><b>{new}</b></ins>{link}'
         return at, at, escape(mark).replace("\0", added)
     was = f'<del><span class="unseen">was </span>{escape(change.old)}</del>'
-    return change.start, change.end, f'{was}<ins> <span class="unseen">now </span>{new}</ins>{link}'
+    return change.start, change.end, f'{was}<ins> <span class="unseen">now </span><b>{new}</b></ins>{link}'
 
 
 def _section(section: Section, explain: str, titled: bool) -> Iterator[str]:
