@@ -9,6 +9,6 @@ from __future__ import annotations
 from rewriter.writing.measure import measure
 from rewriter.writing.registry import styles
 from rewriter.writing.seal import StripReport, strip, strip_report
-from rewriter.writing.write import save, write
+from rewriter.writing.write import pasted, save, write
 
-__all__ = ["StripReport", "measure", "save", "strip", "strip_report", "styles", "write"]
+__all__ = ["StripReport", "measure", "pasted", "save", "strip", "strip_report", "styles", "write"]

@@ -16,11 +16,12 @@ def corrected(
     start: int = 0,
     stop: int | None = None,
     recipes: Sequence[Recipe] = (),
+    lines: Sequence[tuple[int, str]] = (),
 ) -> str:
     r"""``text[start:stop]`` with every changed amount replaced; what is added has its own line in a list.
 
     Changes held back or offered are left out. end: the line end for an added line. recipes: they tell which amounts
-    stand in a list; elsewhere an addition stands in brackets.
+    stand in a list; elsewhere an addition stands in brackets. lines: whatever else is to be put in, at its offset.
 
     >>> change = Change(0, 5, "1 cup", "1 cup + 1 Tbsp", "up", None, "liquid", "", "")
     >>> corrected("1 cup milk", [change], "\n")
@@ -28,7 +29,8 @@ def corrected(
     """
     stop = len(text) if stop is None else stop
     out, at = [], start
-    for first, last, words in sorted(_pieces(text, changes, end, recipes), key=lambda piece: piece[:2]):
+    pieces = [*_pieces(text, changes, end, recipes), *((offset, offset, words) for offset, words in lines)]
+    for first, last, words in sorted(pieces, key=lambda piece: piece[:2]):
         if start <= first and last <= stop and first >= at:
             out += [text[at:first], words]
             at = last

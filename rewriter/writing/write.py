@@ -94,3 +94,10 @@ def _by_ending(path: Path) -> str:
     if path.suffix in ("", ".txt"):
         return "inline"
     return next((name for name in styles() if find(name).suffix == path.suffix), "inline")
+
+
+def pasted(data: bytes) -> str | None:
+    """The pasted text that a saved document carries, or None where it carries none that is proved."""
+    from rewriter.writing.styled.docx import pasted as carried
+
+    return carried(data)

@@ -124,6 +124,23 @@ def test_clean_is_the_corrected_recipe() -> None:
     assert not re.search(r"[\[\]→~*]", words.split("Question")[0])
 
 
+@pytest.mark.parametrize("end", ["\n", "\r\n"])
+def test_clean_says_its_elevation_under_every_title(end: str) -> None:
+    text = ("Plain Cake\n1 cup sugar\n\nSmall Cake\n1/2 cup sugar\n").replace("\n", end)
+    second = text.index("Small Cake")
+    first = item(text, "sugar", "sugar", amount(text, "1 cup", "1", "cup"))
+    other = item(text, "sugar", "sugar", amount(text, "1/2 cup", "1/2", "cup"))
+    recipes = [
+        Recipe("Plain Cake", "shortened-cake", (first,), end=second),
+        Recipe("Small Cake", "shortened-cake", (other,), start=second, end=len(text)),
+    ]
+    plans = [Plan((edit(first, "sugar", "15/16"),)), Plan((edit(other, "sugar", "15/32"),))]
+    changes = [change for recipe, plan in zip(recipes, plans, strict=True) for change in measure(text, recipe, plan)]
+    lines = write(text, recipes, plans, changes, [], AIR, style="clean").split(end)
+    assert [index for index, line in enumerate(lines) if line.startswith("Adjusted for 6,500 ft")] == [1, 5]
+    assert (lines[0], lines[4], lines[6]) == ("Plain Cake", "Small Cake", "1/2 cup less 1 1/2 tsp sugar")
+
+
 def test_clean_is_saved_with_its_original(tmp_path: Path) -> None:
     saved(tmp_path / "cake.txt", "clean")
     assert (tmp_path / "cake.original.txt").read_text("utf-8") == CARD

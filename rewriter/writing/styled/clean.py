@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from rewriter.model import Recipe
+from rewriter.model import Change, Recipe
 from rewriter.writing.block import CAUTION
 from rewriter.writing.corrected import corrected
 from rewriter.writing.lines import line_end
 from rewriter.writing.notes import Notes, Section, notes
 from rewriter.writing.registry import Job, style
-from rewriter.writing.seal import insert
 
 ADJUSTED = "Adjusted for "
 
@@ -18,12 +17,8 @@ def clean(job: Job) -> str:
     """The corrected recipe, a line under its title, and what must be known below it."""
     end = line_end(job.text)
     told = notes(job)
-    text = corrected(job.text, job.changes, end, recipes=job.recipes)
-    moved = any(change.step == "now" and change.direction != "note" for change in job.changes)
-    if moved:
-        text = insert(
-            text, [(_under_title(text, recipe, job, end), adjusted(told) + end) for recipe in job.recipes[:1]]
-        )
+    lines = [(_under_title(job, recipe, end), adjusted(told) + end) for recipe in job.recipes if _moved(job, recipe)]
+    text = corrected(job.text, job.changes, end, recipes=job.recipes, lines=lines)
     below = list(_below(told))
     if not below:
         return text
@@ -40,15 +35,26 @@ def adjusted(told: Notes) -> str:
     return ADJUSTED + told.heading
 
 
-def _under_title(text: str, recipe: Recipe, job: Job, end: str) -> int:
-    """After the title's line where it opens the recipe, else at the recipe's first line."""
-    start = recipe.start if recipe.start <= len(text) else 0
-    at = text.find(recipe.title, start) if recipe.title else -1
-    first_change = min((change.start for change in job.changes), default=len(text))
-    if at < 0 or at > first_change:
-        return start
-    stop = text.find(end, at)
-    return len(text) if stop < 0 else stop + len(end)
+def _moved(job: Job, recipe: Recipe) -> list[Change]:
+    """The changes that stand in the recipe."""
+    return [
+        change
+        for change in job.changes
+        if change.step == "now" and change.direction != "note" and recipe.start <= change.start <= recipe.end
+    ]
+
+
+def _under_title(job: Job, recipe: Recipe, end: str) -> int:
+    """After the title's line where it opens the recipe, else before the recipe's first line."""
+    first = _moved(job, recipe)[0].start
+    at = job.text.find(recipe.title, recipe.start, first) if recipe.title else -1
+    stop = job.text.find(end, at, first) if at >= 0 else -1
+    return stop + len(end) if stop >= 0 else _line_start(job.text, max(at, recipe.start), end)
+
+
+def _line_start(text: str, offset: int, end: str) -> int:
+    before = text.rfind(end, 0, offset)
+    return before + len(end) if before >= 0 else 0
 
 
 def _below(told: Notes) -> list[str]:
