@@ -18,7 +18,7 @@ from rewriter.reading.clauses import patterns, windows
 
 _ROW = patterns("facts")["altitude"]
 _NEAR: tuple[str, ...] = tuple(_ROW["near"])
-_STOP = re.compile(r"[.!?](?=\s|$)(?<!\bft\.)|\n")
+_STOP = re.compile(r"[.!?](?=\s|$)(?<!\bft\.)|(?<=\bft)\.(?=\s+[A-Z])|\n")
 _FIRST_WORD = re.compile(r"[\s(]*([a-z]+)")
 _GOES_ON = frozenset(
     "add increase reduce decrease use bake raise lower subtract omit adjust also and then cut stir beat no do you"
@@ -36,23 +36,23 @@ def _versions() -> tuple[re.Pattern[str], ...]:
     return tuple(re.compile(pattern.replace("ELEV", _ROW["elevation"])) for pattern in _ROW["versions"])
 
 
-def _sentence(low: str, start: int, end: int) -> tuple[int, int]:
+def _sentence(text: str, start: int, end: int) -> tuple[int, int]:
     """The sentence around a place, trimmed."""
     left = max(0, start - 300)
-    for match in _STOP.finditer(low, left, start):
+    for match in _STOP.finditer(text, left, start):
         left = match.end()
-    stop = _STOP.search(low, end, end + 500)
-    right = len(low) if not stop and end + 500 > len(low) else stop.end() if stop else end + 500
-    while left < start and not low[left].isalnum():
+    stop = _STOP.search(text, end, end + 500)
+    right = len(text) if not stop and end + 500 > len(text) else stop.end() if stop else end + 500
+    while left < start and not text[left].isalnum():
         left += 1
-    return left, right - (right > 0 and low[right - 1] == "\n")
+    return left, right - (right > 0 and text[right - 1] == "\n")
 
 
 def _version(text: str, low: str) -> Fact | None:
     near = windows(low, _NEAR, 110, 90)
     for pattern in _versions():
         for match in (m for start, end in near for m in pattern.finditer(low, start, end)):
-            left, right = _sentence(low, match.start() + (match[0][:1] == "\n"), match.end())
+            left, right = _sentence(text, match.start() + (match[0][:1] == "\n"), match.end())
             if _pattern("version_unless").search(low, left, right):
                 continue
             told = _pattern("elevation").search(low, left, right) or _pattern("elevation").search(low, 0, 400)
@@ -89,7 +89,7 @@ def _notes(text: str, low: str, version: Fact | None) -> list[Fact]:
     for match in (m for start, end in near for m in _pattern("note").finditer(low, start, end)):
         if match.start() < reached:
             continue
-        left, right = _sentence(low, match.start(), match.end())
+        left, right = _sentence(text, match.start(), match.end())
         if (version and left <= version.start < right) or _pattern("note_unless").search(low, left, right):
             continue
         heading = _pattern("heading").match(low, left - 1 if left else 0)

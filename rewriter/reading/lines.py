@@ -307,7 +307,7 @@ def _trim(text: str, first: int, last: int, head: Name | None) -> tuple[int, int
     stop = last
     while stop > begin and (text[stop - 1].isspace() or text[stop - 1] in "*-–"):
         stop -= 1
-    while begin < stop and (text[begin].isspace() or text[begin] in "*-–."):
+    while begin < stop and (text[begin].isspace() or text[begin] in "*-–.)]"):
         begin += 1
     if head is not None and not (begin <= head.start and head.end <= stop):
         return head.start, head.end

@@ -28,7 +28,7 @@ _BAKE = re.compile(_TABLE["state"]["bake"], re.IGNORECASE)
 _NOT_BAKE = re.compile(_TABLE["state"]["not_bake"], re.IGNORECASE)
 _COOLED = re.compile(_TABLE["state"]["cooled"], re.IGNORECASE)
 _AGAIN = re.compile(_TABLE["state"]["again"], re.IGNORECASE)
-_STOP = re.compile(r"[.!?;]+(?=[\s)\"”’]|$)|\n")
+_STOP = re.compile(r"[.!?;]+(?=[\s)\"”’]|$)")
 _ABBREVIATED = re.compile(
     r"\b(?:min|mins|hr|hrs|tsp|tbsp|tbs|oz|lb|lbs|approx|in|no|deg|c|t|pkg|f|fl|e\.g|i\.e|vs)\.$", re.IGNORECASE
 )
@@ -108,6 +108,55 @@ def _touches(text: str, start: int, end: int, words: frozenset[str]) -> tuple[tu
     return tuple(sorted(found))
 
 
+_MADE = re.compile(
+    r"\b(?:add|sift|whisk|combine|mix|stir|beat|fold|measure|sieve|put|place|pour|blend|tip|rub|cut)\b[^.]{0,120}\b(?:flour|dry|baking\s+(?:powder|soda)|cornmeal|oats|mix)\b"
+    r"|\b(?:batter|dough|dry\s+ingredients|meringue|egg\s+whites)\b",
+    re.IGNORECASE,
+)
+
+
+_AGAIN_MADE = re.compile(r"\b(?:baking\s+(?:powder|soda)|bicarb\w*|into\s+the\s+batter|knead)\b")
+
+
+def _bakes(body: str, low: str) -> bool:
+    return ("bak" in low or "cook" in low or "fry" in low) and bool(_BAKE.search(body)) and not _NOT_BAKE.search(body)
+
+
+def _cooled(body: str, low: str) -> bool:
+    if not ("cool" in low or "whe" in low or "whi" in low or "once" in low):
+        return False
+    return bool(_COOLED.search(body)) and bool(_FROM_HEAT.search(low))
+
+
+_FROM_HEAT = re.compile(r"\boven|rack|pan\b")
+
+
+def _first_made(text: str, spans: Sequence[tuple[int, int]]) -> int:
+    """Where the method first makes a batter or dough: what is baked before that is only an ingredient of it."""
+    if not spans:
+        return 0
+    match = _MADE.search(text, spans[0][0], spans[-1][1])
+    return match.start() if match else spans[0][0]
+
+
+def _unwrapped(text: str, spans: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
+    """The method's lines, those joined that only the width of a card or a scan has broken."""
+    out: list[tuple[int, int]] = []
+    for start, end in spans:
+        if out:
+            first, last = out[-1]
+            if (
+                text[start].islower()
+                and text[last - 1] not in ".!?:;"
+                and text[last:start].strip() == ""
+                and text.count("\n", last, start) == 1
+            ):
+                out[-1] = first, end
+                continue
+        out.append((start, end))
+    return out
+
+
 def clauses_of(text: str, spans: Sequence[tuple[int, int]], dough: bool = True) -> list[Clause]:
     """The clauses of the method with their parts, in order.
 
@@ -115,7 +164,8 @@ def clauses_of(text: str, spans: Sequence[tuple[int, int]], dough: bool = True) 
     """
     clauses: list[Clause] = []
     part, baked, headed = "batter", False, False
-    for start, end in spans:
+    made = _first_made(text, spans)
+    for start, end in _unwrapped(text, spans):
         for first, last in split(text, start, end):
             sentence = text[first:last]
             step = _STEP_HEAD.match(sentence)
@@ -150,21 +200,13 @@ def clauses_of(text: str, spans: Sequence[tuple[int, int]], dough: bool = True) 
             elif baked and not headed and _MIXING.search(body):
                 part = "frosting"
             clauses.append(Clause(first, last, part, baked, headed, _touches(text, first, last, words)))
-            if (
-                ("bak" in low or "cook" in low or "fry" in low)
-                and _BAKE.search(body)
-                and not _NOT_BAKE.search(body)
-                and (part == "batter" or not headed)
-            ):
-                baked, headed = True, False
-                part = "batter"
-            elif (
-                part == "batter"
-                and ("cool" in low or "whe" in low or "whi" in low or "once" in low)
-                and _COOLED.search(body)
-                and re.search(r"\boven|rack|pan\b", body)
-            ):
+            if part in ("batter", "frosting") and not headed and _bakes(body, low) and last > made:
+                baked, part = True, "batter"
+            elif part == "batter" and last > made and _cooled(body, low):
                 baked = True
+            elif baked and not headed and _AGAIN_MADE.search(low):
+                baked, part = False, "batter"
+                clauses[-1].part, clauses[-1].baked = "batter", False
     return clauses
 
 

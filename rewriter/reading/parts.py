@@ -24,7 +24,7 @@ _WORDS: dict[str, frozenset[str]] = {part: frozenset(words) for part, words in t
 _WORD = re.compile(r"[a-z]+(?:-[a-z]+)?")
 _RAISING = frozenset(("leavener", "yeast", "self-rising"))
 _COLLECTIVE = re.compile(
-    r"\b(?:all\s+(?:of\s+)?(?:the\s+|your\s+)?(?:dry\s+|wet\s+)?ingredients|dry\s+(?:ingredients|mix)|wet\s+ingredients|remaining\s+ingredients)\b",
+    r"\b(?:(?P<all>all\s+(?:of\s+)?(?:the\s+|your\s+)?(?:\w+\s+)?ingredients)|dry\s+(?:ingredients|mix)|wet\s+ingredients|remaining\s+ingredients)\b",
     re.IGNORECASE,
 )
 _FINISHING = frozenset(("frosting", "filling", "topping", "dusting", "serving"))
@@ -73,13 +73,13 @@ def group_parts(groups: Sequence[Group], ingredients: Sequence[Ingredient]) -> N
         part = heading_part(group.heading) if group.heading else None
         flour = sum(ingredients[i].grams or 0 for i in group.members if ingredients[i].role in ("flour", "self-rising"))
         if (
-            part in (None, "other", "topping", "serving", "filling")
+            group.heading
+            and part in (None, "other", "topping", "serving")
             and "flour" in roles | {"flour" for r in roles if r == "self-rising"}
             and roles & _RAISING
             and flour >= 60
         ):
-            if part != "filling":
-                part = "batter"
+            part = "batter"
         group.told = part not in (None, "other")
         group.part = (
             part if part not in (None, "other") else ("batter" if not group.heading or part is None else "serving")
@@ -108,12 +108,18 @@ def _matches(amount: Amount | None, one: Ingredient) -> bool:
 
 
 def _mentions(
-    ingredients: Sequence[Ingredient], clauses: Sequence[Clause], names: Sequence[Name], found: Findings
+    ingredients: Sequence[Ingredient],
+    groups: Sequence[Group],
+    clauses: Sequence[Clause],
+    names: Sequence[Name],
+    found: Findings,
 ) -> dict[int, list[Heard]]:
     """For each ingredient, where the method names it and the part it says there."""
     heard: dict[int, list[Heard]] = defaultdict(list)
     hits_of: dict[tuple[str, str], list[int]] = {}
-    stewed = _stewed(clauses, names, found.text)
+    group_of = {i: group for group in groups for i in group.members}
+    apart = dict.fromkeys(_stewed(clauses, names, found.text), "filling")
+    apart |= dict.fromkeys(_coating(clauses, names, found.text), "dusting")
     at = 0
     for clause in clauses:
         while at < len(names) and names[at].start < clause.start:
@@ -127,7 +133,8 @@ def _mentions(
                 exact = [i for i, one in enumerate(ingredients) if one.key == name.key]
                 hits = exact or [i for i, one in enumerate(ingredients) if fits(name.text, one.name)]
                 hits_of[name.key, name.text] = hits
-            part = "filling" if clause.start in stewed else clause.part_at(name.start)
+            part = apart.get(clause.start) or clause.part_at(name.start)
+            hits = _in_group(hits, part, group_of)
             if len(hits) > 1:
                 amount = found.amount_before(name.start, clause.start)
                 same = [i for i in hits if _matches(amount, ingredients[i])]
@@ -138,15 +145,51 @@ def _mentions(
                 heard[i].append(Heard(name.start, part))
         for match in _COLLECTIVE.finditer(found.text, clause.start, clause.end):
             for i, ingredient in enumerate(ingredients):
-                if ingredient.role in ("flour", "leavener", "salt", "starch", "cocoa"):
+                if match["all"] or ingredient.role in ("flour", "leavener", "salt", "starch", "cocoa"):
                     heard[i].append(Heard(match.start(), clause.part))
     return heard
+
+
+_BOWL = re.compile(
+    r"\b(?:place|put|pour|add|mix|combine|stir|spread|sift)\b.*\b(?:bowl|plate|dish|saucer|bag|together)\b",
+    re.IGNORECASE | re.DOTALL,
+)
+_COAT = re.compile(
+    r"\b(?:roll|coat|cover|toss|dip|dredge|shake)(?:ed|ing|s)?\b.{0,80}\b(?:in|with|to\s+coat|sugar|mixture)\b",
+    re.IGNORECASE | re.DOTALL,
+)
+
+
+def _coating(clauses: Sequence[Clause], names: Sequence[Name], text: str) -> list[int]:
+    """The clauses that put sugar (and spice) in a bowl of its own, for the dough to be rolled in."""
+    out = []
+    for clause, following in zip(clauses, clauses[1:], strict=False):
+        if clause.part != "batter" or not _BOWL.search(text, clause.start, clause.end):
+            continue
+        if not _COAT.search(text, following.start, following.end):
+            continue
+        entries = [pantry.entry(name.key) for name in names if clause.start <= name.start < clause.end]
+        if entries and all(entry.role == "sugar" or entry.aisle == "spices" for entry in entries):
+            out.append(clause.start)
+    return out
+
+
+def _in_group(hits: list[int], part: str, group_of: dict[int, Group]) -> list[int]:
+    """Of the lines a name can mean, those of the group whose heading tells the part the method is at."""
+    if len(hits) < 2:
+        return hits
+    own = [i for i in hits if group_of[i].told and group_of[i].part == part]
+    if own:
+        return own
+    loose = [i for i in hits if not group_of[i].told]
+    return loose or hits
 
 
 _BATTER_ROLES = frozenset(("flour", "self-rising", "leavener", "yeast", "egg", "fat"))
 _STEW = re.compile(
     r"\b(?:toss|combine|stir|mix|cook|mash|macerate|sprinkle|simmer|boil|heat|place|put|spread)", re.IGNORECASE
 )
+_FRUIT_WORD = re.compile(r"\b(?:berries|fruit|apples|peaches|cherries|plums|pears)\b", re.IGNORECASE)
 _FOLDED = re.compile(r"\b(?:fold|stir|mix|add|beat|blend)(?:ed|ing)?\b", re.IGNORECASE)
 
 
@@ -167,9 +210,11 @@ def _stewed(clauses: Sequence[Clause], names: Sequence[Name], text: str) -> froz
             if entry.aisle == "fruit":
                 fruit.add(names[k].key)
             k += 1
+        words = text[clause.start : clause.end]
+        if _FRUIT_WORD.search(words):
+            fruit.add("fruit")
         if not fruit or clause.part != "batter":
             continue
-        words = text[clause.start : clause.end]
         if roles & {"sugar", "syrup", "starch"} and not roles & _BATTER_ROLES and _STEW.search(words):
             found[clause.start] = fruit
         elif _FOLDED.search(words):
@@ -186,7 +231,7 @@ def assign(
 ) -> list[Ingredient]:
     """The ingredients with their parts. Groups whose heading tells the part keep it; the rest is read from the method."""
     group_parts(groups, ingredients)
-    mentions = _mentions(ingredients, clauses, names, found)
+    mentions = _mentions(ingredients, groups, clauses, names, found)
     out = list(ingredients)
     bare = [i for group in groups if not group.told and not group.heading for i in group.members]
     told = _by_method(bare, ingredients, mentions) if bare else {}
