@@ -1,0 +1,132 @@
+"""What a line says it is: a heading of the ingredients, of the method or of what ends a recipe, clutter, an instruction.
+
+>>> heading("I N G R E D I E N T S"), heading("Directions:"), heading("Leave a comment"), heading("Fold in the whites.")
+('ingredients', 'method', 'end', '')
+"""
+
+from __future__ import annotations
+
+import re
+
+from rewriter.reading.rows import SENTENCE, STEP, Line, Named
+from rewriter.reading.units import table
+
+_TABLE = table("layout")
+_VERB = re.compile(
+    r"^(?:(?:first|then|next|now|meanwhile|in|to|using|with|on|once|when|while|after|if)\b.{0,60}?,?\s)?(?:"
+    + "|".join(_TABLE["verb"]["words"])
+    + r")\b",
+    re.IGNORECASE,
+)
+
+
+def _whole(patterns: list[str]) -> re.Pattern[str]:
+    return re.compile("(?:" + "|".join(patterns) + r")\s*[:.\-–—]*\s*$", re.IGNORECASE)
+
+
+_WHOLE = {name: _whole(_TABLE["heading"][name]) for name in ("ingredients", "method", "end", "notes")}
+_ENDS = re.compile("(?:" + "|".join(_TABLE["heading"]["end_opening"]) + ")", re.IGNORECASE)
+_CLUTTER = _whole(_TABLE["clutter"]["lines"])
+_NUTRIENT = re.compile(_TABLE["clutter"]["nutrient"], re.IGNORECASE)
+PART_WORDS = frozenset(word for words in _TABLE["part_word"].values() for word in words)
+_WORD = re.compile(r"[a-z]+(?:-[a-z]+)?")
+_TASTE = re.compile(
+    r"\bto\s+taste|\boptional|\bfor\s+(?:the\s+)?(?:dusting|serving|garnish|topping|sprinkling|greasing|rolling|brushing|pan)|\bas\s+needed",
+    re.IGNORECASE,
+)
+PART_ONLY = re.compile(
+    r"(?:for\s+(?:the\s+)?|to\s+make\s+(?:the\s+)?|the\s+)?(?:[\w'’-]+\s+){0,3}(?:frosting|icing|glaze|filling|topping|streusel|sauce|ganache|buttercream|syrup|drizzle|crumble|garnish|whipped cream|crust|wash)s?(?:\s+(?:for|per)\b.{0,40}|\s*\(.{0,40}\))?\s*:?\s*$",
+    re.IGNORECASE,
+)
+_SPACED = re.compile(r"(?:\w ){3,}\w")
+
+
+def plain(content: str) -> str:
+    """A heading without what decorates it.
+
+    >>> plain("** M E T H O D **")
+    'METHOD'
+    """
+    bare = content.strip(" \t*#_=~|[]<>")
+    return bare.replace(" ", "") if _SPACED.fullmatch(bare) else bare
+
+
+def heading(content: str) -> str:
+    """ "ingredients", "method", "notes" or "end" where a whole line is such a heading, else ""."""
+    if len(content) >= 90:
+        return "end" if _ends(content) else ""
+    bare = plain(content)
+    for name in ("method", "ingredients", "notes", "end"):
+        if _WHOLE[name].match(bare):
+            return name
+    return "end" if _ends(bare) else ""
+
+
+def _ends(content: str) -> bool:
+    return bool(_ENDS.match(content)) or (
+        len(content) < 400 and len(_NUTRIENT.findall(content)) > 2 and any(c.isdigit() for c in content)
+    )
+
+
+def nutrition(content: str) -> bool:
+    """Whether a line tells what a serving holds."""
+    return bool(_NUTRIENT.search(content))
+
+
+def clutter(line: Line) -> bool:
+    """Whether a line is furniture of a page or card: buttons, yields, times, ratings, adverts."""
+    return len(line.text) < (60 if line.amount else 130) and bool(_CLUTTER.match(plain(line.text)))
+
+
+def sentence(content: str) -> bool:
+    """Whether a line is running text."""
+    return (
+        len(content) > 60 and (bool(_VERB.match(content)) or len(SENTENCE.findall(content)) > 1) or len(content) > 200
+    )
+
+
+def instruction(content: str) -> bool:
+    """Whether a line tells what to do."""
+    step = STEP.match(content)
+    body = content[step.end() :] if step else content
+    if body.endswith(":") and len(body) < 60:
+        return False
+    return bool(_VERB.match(body)) and (len(body) > 24 or body.endswith(".")) or sentence(body)
+
+
+def instruction_with_amount(content: str) -> bool:
+    """Whether a line that opens with an amount is nevertheless running text."""
+    return (
+        len(content) > 120
+        and len(SENTENCE.findall(content)) > 1
+        and bool(re.search(r"\b(?:add|mix|stir|bake|pour|beat)\b", content, re.IGNORECASE))
+    )
+
+
+def short(line: Line) -> bool:
+    """Whether a line can be a title, a heading or an ingredient without an amount."""
+    return len(line.text) < 90 and not instruction(line.text)
+
+
+def unmeasured(content: str) -> bool:
+    """Whether a line without an amount says so itself ("salt to taste")."""
+    return bool(_TASTE.search(content))
+
+
+def group_heading(line: Line, following: Line | None, named: Named) -> bool:
+    """Whether a line without an amount, inside a list, names a group."""
+    content = line.text.strip()
+    words = _WORD.findall(content.lower())
+    if not words or len(content) > 70 or following is None:
+        return False
+    if content.endswith(":") or re.match(r"(?:for|to make)\s+(?:the|a)\b", content, re.IGNORECASE):
+        return True
+    if content.endswith(("-", "–", "—")) and len(words) < 6:
+        return True
+    if "," in re.sub(r"\(.*?\)", "", content) and not content.isupper() or unmeasured(content):
+        return False
+    if content.isupper() and len(words) < 8 and following.amount:
+        return True
+    if PART_WORDS.intersection(words) and following.amount and (line.gap or not named(line)):
+        return words[-1] in PART_WORDS or words[-1] in ("ingredients", "mixture", "choose", "of") or line.gap
+    return line.gap and following.amount and not named(line)

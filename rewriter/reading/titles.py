@@ -1,0 +1,134 @@
+"""The title of a recipe: the dish's own name, not the cookbook's, a menu item, a reader or the sender of a letter.
+
+>>> from rewriter.reading.rows import lines_of
+>>> lines = lines_of("From: Dot\\nPell Gingersnaps\\nServes 8\\n1 cup sugar")
+>>> title_above(lines, 3, 0, {})
+('Pell Gingersnaps', 1)
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+
+from rewriter.reading.headings import clutter, heading, instruction, sentence
+from rewriter.reading.rows import SENTENCE, STEP, WITH_UNIT, Line
+from rewriter.reading.units import table, words_pattern
+
+_TABLE = table("layout")["title"]
+_NEVER = re.compile("|".join(_TABLE["never"]), re.IGNORECASE)
+_UNLIKELY = [re.compile(pattern, re.IGNORECASE if "[a-z][" not in pattern else 0) for pattern in _TABLE["unlikely"]]
+_DISH = re.compile(
+    rf"\b(?:{words_pattern(word for words in table('kinds')['title'].values() for word in words)})(?:e?s)?\b|\brecipe\b",
+    re.IGNORECASE,
+)
+_SCANNED = [
+    (re.compile(r"(?<=[A-Z])[l1](?=[A-Z]|\b)|\b[l1](?=[A-Z]{2})"), "I"),
+    (re.compile(r"(?<=[A-Z])0(?=[A-Z])|\b0(?=[A-Z]{2})"), "O"),
+]
+_NUMBERED = re.compile(
+    r"(?:(?:recipe\s+)?(?:no\.?|#)\s*\d+\s*[.):—–-]*\s*|\(?\d{1,2}[.)]\s+)(?=[A-Za-z])", re.IGNORECASE
+)
+_OPENING = re.compile(r"(?P<title>[A-Z][^.:—\d]{2,60}?)\s*(?:\.\s*[—–-]+\s*|[—–]\s*|:\s+|\.\s+(?=[A-Z(]))")
+
+
+def dishy(content: str) -> bool:
+    """Whether words name a dish ("Plum Cake"), and are no sentence about one."""
+    return bool(_DISH.search(content)) and not content.endswith(("!", "?", ":"))
+
+
+def capitals(content: str) -> bool:
+    """Whether a line is set in capitals, a scanner's small l taken for I."""
+    letters = [letter for letter in content if letter.isalpha()]
+    return len(letters) > 3 and sum(letter.isupper() for letter in letters) >= 0.75 * len(letters)
+
+
+def _headline(content: str) -> bool:
+    """Whether most longer words of a line have a capital."""
+    words = [word for word in re.findall(r"[^\W\d_]{4,}", content)]
+    return bool(words) and sum(word[0].isupper() for word in words) >= 0.7 * len(words)
+
+
+def title_text(content: str) -> str:
+    """The title in its line, without number, page or what stands beside it in another column; a scanner's slips in capitals mended.
+
+    >>> title_text("Mrs. Teague          SOFT GlNGERBREAD"), title_text("No. 2. Ranger Mounds")
+    ('SOFT GINGERBREAD', 'Ranger Mounds')
+    """
+    cells = [cell for cell in re.split(r"\s{3,}|\t+", content.strip(" *#_=~|")) if re.search(r"[^\W\d_]{3}", cell)]
+    best = max(cells, key=lambda cell: (dishy(cell), capitals(cell)), default=content) if len(cells) > 1 else content
+    best = best.strip(" *#_=~|")
+    best = best[_NUMBERED.match(best).end() :] if _NUMBERED.match(best) else best  # type: ignore[union-attr]
+    if capitals(best):
+        for pattern, letter in _SCANNED:
+            best = pattern.sub(letter, best)
+    return best
+
+
+def possible(line: Line) -> bool:
+    """Whether a line can be a title at all."""
+    content = line.text
+    if not 2 < len(content) < 120 or line.amount or line.role == "skip" or _NEVER.search(content):
+        return False
+    return not (sentence(content) and not capitals(content)) and heading(content) == ""
+
+
+def _score(lines: list[Line], k: int, upto: int, counts: Mapping[str, int]) -> float:
+    line = lines[k]
+    content = line.text
+    score = (
+        2.0 * min(counts.get(content.lower(), 1), 2) + 4 * dishy(content) - 3 * line.bullet + line.gap + 2 * line.rule
+    )
+    score += 1.5 * (capitals(content) or _headline(content))
+    score -= 3 * sum(bool(pattern.search(content)) for pattern in _UNLIKELY)
+    score -= 4 * (instruction(content) and not capitals(content))
+    return score - (upto - k) / 60
+
+
+def title_above(lines: list[Line], upto: int, floor: int, counts: Mapping[str, int]) -> tuple[str, int]:
+    """The title that stands in lines[floor:upto], and the index of its line; ("", upto) where there is none.
+
+    counts: how often each line stands in the paste (a page repeats its title), in small letters.
+    """
+    near = [k for k in range(floor, upto) if possible(lines[k])]
+    if not near:
+        return "", upto
+    card = upto - floor <= 8
+    best = max(near, key=lambda k: _score(lines, k, upto, counts) + (4.5 * (k == near[0]) if card else 0))
+    return title_text(lines[best].text), best
+
+
+def prose_title(lines: list[Line]) -> tuple[str, int]:
+    """The title of running prose, and how many of its lines stand before the text; ("", 0) where it has none."""
+    for k, line in enumerate(lines[:4]):
+        if _titles_prose(lines, k):
+            return title_text(line.text), k + 1
+        if len(line.text) > 120 and not _NEVER.search(line.text):
+            break
+    opening = _OPENING.match(lines[0].text) if lines else None
+    if (
+        opening
+        and dishy(opening["title"])
+        and not WITH_UNIT.search(opening["title"])
+        and not instruction(lines[0].text[: opening.end()])
+    ):
+        return opening["title"], 0
+    return "", 0
+
+
+def _titles_prose(lines: list[Line], k: int) -> bool:
+    line = lines[k]
+    content = line.text
+    if len(content) >= 110 or k + 1 >= len(lines) or line.amount or _NEVER.search(content):
+        return False
+    if re.match(r"[\dlIO]{1,3}\s{3}|.*\s{3,}(?:page\s*)?[\dlIO]+$", content) and not dishy(content):
+        return False
+    first = SENTENCE.split(content)[0]
+    if capitals(first) and len(first) > 3:
+        return True
+    if SENTENCE.search(content.rstrip(".")) or WITH_UNIT.search(content):
+        return False
+    return lines[k + 1].gap or not lines[k + 1].text[:1].islower()
+
+
+__all__ = ["STEP", "capitals", "clutter", "dishy", "possible", "prose_title", "title_above", "title_text"]
