@@ -23,6 +23,14 @@ def measure(text: str, recipe: Recipe, plan: Plan) -> list[Change]:
     Each Edit of ``plan.edits`` becomes a Change whose ``new`` a person can measure; an edit whose rounded figure is
     the old one becomes none. An oven setting changes all its figures. Portions of a changed ingredient in the method
     follow it, so that they still add up; what is added to the list is named again where the method uses it.
+    Offsets count characters of ``text``. Never raises for edits whose places lie inside the text.
+
+    >>> from rewriter.model import Ingredient
+    >>> cup = Amount(0, 5, "1 cup", Fraction(1), unit="cup")
+    >>> sugar = Ingredient(0, 11, "sugar", "sugar", "batter", (cup,))
+    >>> less = Edit("sugar", 0, 5, "down", Fraction(15, 16), "it sets sooner", "", target=cup, ingredient=sugar)
+    >>> [change.new for change in measure("1 cup sugar", Recipe("", "cookie", (sugar,)), Plan((less,)))]
+    ['1 cup less 1 Tbsp']
     """
     voice = listen(text, recipe.start, recipe.end or len(text))
     spans = {(portion.start, portion.end) for portion in recipe.portions if portion.quantity is not None}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from rewriter.model import Air, Change, Edit, Heat, Plan, Query, Recipe
+from rewriter.model import Air, Change, Edit, Heat, Plan, Query, Recipe, Twin
 from rewriter.writing.manner import listen
 from rewriter.writing.measure import measured
 from rewriter.writing.registry import Job
@@ -178,7 +178,9 @@ def _unmoved(plan: Plan, changes: Sequence[Change]) -> list[str]:
 def _edit_label(edit: Edit) -> str:
     if edit.ingredient:
         return flat(edit.ingredient.name)
-    return edit.target.place if isinstance(edit.target, Heat) else edit.rule
+    if isinstance(edit.target, Heat | Twin):
+        return flat(edit.target.text)
+    return edit.rule
 
 
 def _later(text: str, recipe: Recipe, plan: Plan) -> list[str]:

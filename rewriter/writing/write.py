@@ -23,11 +23,17 @@ def write(
     style: str = "inline",
     explain: str = "short",
 ) -> str:
-    """The pasted text, annotated in a style, with one block of notes at its end.
+    r"""The pasted text, annotated in a style, with one block of notes at its end.
 
     ``changes`` are those of :func:`measure` for all recipes; ``queries`` the questions to show; ``explain`` is "short"
     or "full". Where there is nothing to say the text comes back unchanged. Raises Unusable (a ValueError) for
     an unknown style and for one that can only be saved as a file.
+
+    >>> from rewriter.model import Note
+    >>> recipe, plan = Recipe("Jam", "confection"), Plan(notes=(Note("caution", "Jars: nothing was changed."),))
+    >>> shown = write("Jam\n", [recipe], [plan], [], [], Air(1981.2, 796.9, 93.4))
+    >>> shown.splitlines()[3]
+    'CAUTION: Jars: nothing was changed.'
     """
     chosen = find(style)
     if chosen.binary:

@@ -112,6 +112,19 @@ def test_words_after_the_block_are_kept() -> None:
     assert report.best == CARD + "Baked 3 May: lovely."
 
 
+def test_a_letter_round_the_recipe_is_kept() -> None:
+    letter = "Dear Bea,\n" + "here is the cake you asked for, with what I change up here. " * 9 + "\n\n"
+    report = strip_report(letter + annotated_card())
+    assert (report.intact, report.best) == (False, letter + CARD)
+
+
+def test_marks_a_person_typed_are_kept_in_the_best_reading() -> None:
+    text = CARD.replace("3 eggs", "3 eggs [! mine were small]")
+    recipe, plan = card(text)
+    edited = write(text, [recipe], [plan], measure(text, recipe, plan), [], AIR).replace("2 c. flour", "2 1/4 c. flour")
+    assert strip_report(edited).best == text.replace("2 c. flour", "2 1/4 c. flour")
+
+
 def test_a_lost_last_line_is_told() -> None:
     edited = "\n".join(annotated_card().splitlines()[:-1])
     report = strip_report(edited)
