@@ -88,10 +88,12 @@ def page_address(door: Door) -> str:
 
 
 def own_address() -> str:
-    """This machine's address in its own network; no packet is sent to find it."""
+    """The address of this machine in its own network; no packet is sent to find it."""
     with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as asked:
         try:
-            asked.connect(("192.0.2.1", 9))  # an address for documentation (RFC 5737): only the route to it is looked up
+            asked.connect(
+                ("192.0.2.1", 9)
+            )  # an address for documentation (RFC 5737): only the route to it is looked up
         except OSError:
             return "127.0.0.1"
         return str(asked.getsockname()[0])

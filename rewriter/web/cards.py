@@ -9,9 +9,10 @@ from collections.abc import Sequence
 from typing import Any
 
 from rewriter.api import Result
-from rewriter.model import Change, Heat, Ingredient, Part, Plan, Query, Recipe
-from rewriter.writing.notes import Section, boiling, few, label, notes, place
+from rewriter.model import Amount, Change, Heat, Ingredient, Part, Plan, Query, Recipe
+from rewriter.writing.notes import Section, boiling, notes, place
 from rewriter.writing.registry import Job
+from rewriter.writing.rows import few, label
 
 LISTS = ("opening", "early", "watch", "kept", "later", "cautions")
 
@@ -25,7 +26,7 @@ def answer(result: Result) -> dict[str, Any]:
         for query in mine:
             asked.pop(query.id, None)
         changes = [change for change in result.changes if recipe.start <= change.start <= recipe.end]
-        cards.append(_card(result, recipe, plan, changes, mine))
+        cards.append(card(result, recipe, plan, changes, mine))
     return {
         "source": result.source,
         "text": result.text,
@@ -45,9 +46,10 @@ def answer(result: Result) -> dict[str, Any]:
     }
 
 
-def _card(
+def card(
     result: Result, recipe: Recipe, plan: Plan, changes: Sequence[Change], asked: Sequence[Query]
 ) -> dict[str, Any]:
+    """One recipe of a result: its changes by a plan, the notes, the questions and how it was read."""
     job = Job(result.source, [recipe], [plan], changes, asked, result.air, result.explain)
     told = next(iter(notes(job).sections), Section("", 0))
     return {
@@ -121,12 +123,35 @@ def _ingredient(one: Ingredient) -> dict[str, Any]:
     return {
         "start": one.start,
         "end": one.end,
-        "name": " ".join(one.name.split()).strip(" ()[],;:*-"),
+        "name": flat(one.name),
         "role": one.role,
         "part": one.part,
         "sure": one.sure,
-        "amounts": [{"start": a.start, "end": a.end, "text": a.text, "unit": a.unit} for a in one.amounts],
+        "amounts": [{"start": a.start, "end": a.end, "text": a.text, "read": read_as(a)} for a in one.amounts],
     }
+
+
+def flat(name: str) -> str:
+    r"""A name on one line, without what stood around it.
+
+    >>> flat(") unsalted\n butter,")
+    'unsalted butter'
+    """
+    return " ".join(name.split()).strip(" ()[],;:*-")
+
+
+def read_as(amount: Amount) -> str:
+    """How an amount was read, in words that can be given back as an answer; "" where it gives no figure.
+
+    >>> from fractions import Fraction
+    >>> read_as(Amount(0, 9, "2 1/4 cups", Fraction(9, 4), unit="cup"))
+    '2 1/4 cup'
+    """
+    if amount.quantity is None:
+        return ""
+    whole, rest = divmod(amount.quantity, 1)
+    shown = " ".join(str(part) for part in (whole, rest) if part) or "0"
+    return f"{shown} {amount.unit if amount.unit != 'each' else ''}".strip()
 
 
 def _heat(heat: Heat) -> dict[str, Any]:

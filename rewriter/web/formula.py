@@ -8,6 +8,7 @@ from typing import Any
 from rewriter.api import Result
 from rewriter.correcting.formula import Formula, formulas
 from rewriter.model import Plan, Recipe
+from rewriter.web.cards import flat
 
 ROLES = ("liquid", "thick-liquid", "sugar", "syrup", "fat", "egg", "cocoa", "yeast", "leavener", "salt")
 MEANING = "Percent of the weight of all flour and starch in the batter or dough."
@@ -34,7 +35,7 @@ def _batter(before: Formula, after: Formula) -> dict[str, Any]:
         "rows": [
             {
                 "role": role,
-                "names": list(dict.fromkeys(" ".join(row.name.split()).strip(" ()[],;:*-") for row in after.rows if row.role == role)),
+                "names": list(dict.fromkeys(flat(row.name) for row in after.rows if row.role == role)),
                 "percent": [_round(share.get(role, Fraction(0))) for share in shares],
             }
             for role in ROLES

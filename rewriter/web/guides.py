@@ -20,7 +20,7 @@ LINES = (
     ("leavener", "leavening left", "%", 100.0),
     ("sugar", "sugar left", "%", 100.0),
     ("liquid", "liquid added", "Tbsp", 0.0),
-    ("oven", "oven hotter by", "°F", 0.0),
+    ("oven", "oven heat added", "°F", 0.0),
 )
 
 

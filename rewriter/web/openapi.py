@@ -19,9 +19,24 @@ ERRORS = {
     "503": "The work took too long and was stopped.",
 }
 POSTS = (
-    ("annotate", "Annotate every recipe in a paste", "Annotated", "One card a recipe: changes, notes, questions, readings."),
-    ("compare", "Set the guides side by side", "Compared", "What each guide writes at each place that any of them changes."),
-    ("curves", "Follow the guides over elevation", "Curves", "Leavening, sugar, liquid and oven from sea level to 12,000 ft."),
+    (
+        "annotate",
+        "Annotate every recipe in a paste",
+        "Annotated",
+        "One card a recipe: changes, notes, questions.",
+    ),
+    (
+        "compare",
+        "Set the guides side by side",
+        "Compared",
+        "What each guide writes at each place.",
+    ),
+    (
+        "curves",
+        "Follow the guides over elevation",
+        "Curves",
+        "Leavening, sugar, liquid and oven to 12,000 ft.",
+    ),
     ("formula", "Weigh the formula before and after", "Formulas", "Baker's percent by role."),
     ("next", "Find the next step after a bake", "Following", "What to change next, one change at a time."),
 )
@@ -39,7 +54,7 @@ def description() -> dict[str, Any]:
         "get": {
             "operationId": "choices",
             "summary": "List what there is to choose from",
-            "responses": _responses("Choices", "Names of guides, strengths, styles, kinds, roles, parts, faults.", ("401",)),
+            "responses": _responses("Choices", "The names there are.", ("401",)),
         }
     }
     return {

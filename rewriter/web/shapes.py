@@ -60,7 +60,9 @@ SHAPES: dict[str, Schema] = {
             "written_for": words('The elevation the recipe was written for; "0 ft" where it is not said.'),
             "guide": words("The table to correct by."),
             "strength": words("gentle, middle or full."),
-            "style": words("For /api/file: the style to save in."),
+            "style": words(
+                "For /api/file: the style to save in; kept is a card that the page opens again, with its answers."
+            ),
             "explain": words("Length of the block of notes.", "short", "full"),
             "fault": words("For /api/next: what came of the bake."),
             "answers": several(ref("Answer")),
@@ -105,7 +107,7 @@ SHAPES: dict[str, Schema] = {
             "role": TEXT,
             "part": TEXT,
             "sure": YES,
-            "amounts": several(record({**SPAN, "text": TEXT, "unit": TEXT})),
+            "amounts": several(record({**SPAN, "text": TEXT, "read": TEXT})),
         }
     ),
     "Heat": record({**SPAN, "text": TEXT, "fahrenheit": maybe(NUMBER), "place": TEXT, "purpose": TEXT}),
@@ -208,7 +210,21 @@ SHAPES: dict[str, Schema] = {
             ),
         }
     ),
-    "Following": record({"cards": several({"type": "object"})}),
+    "Following": record(
+        {
+            "fault": TEXT,
+            "cause": TEXT,
+            "cards": several(
+                record(
+                    {
+                        "start": COUNT,
+                        "steps": several(record({"text": TEXT, "source": TEXT, "card": ref("Card")})),
+                    }
+                )
+            ),
+        },
+        text="The steps against a fault, one change at a time; each card holds the steps before it too.",
+    ),
     "Taken": record(
         {"text": TEXT, "kind": TEXT, "warnings": several(TEXT), "asked": maybe({"type": "object"})},
         text="asked: for a card kept by the page, all that was asked then.",

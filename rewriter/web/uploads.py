@@ -45,7 +45,7 @@ def _is_text(data: bytes) -> bool:
 
 def _kept(data: bytes) -> dict[str, Any] | None:
     """A card this page kept earlier, checked like any request; None where it is none."""
-    if not data.lstrip()[:1] == b"{" or b'"rewriter"' not in data[:200]:
+    if data.lstrip()[:1] != b"{" or b'"rewriter"' not in data[:200]:
         return None
     try:
         body = json.loads(data)

@@ -1,0 +1,332 @@
+// The page: what is pasted on one side, the recipe for this kitchen on the other.
+
+import { card, summary } from "./card.js";
+import { byId, make, spoken } from "./dom.js";
+import { kitchen } from "./kitchen.js";
+import { answersFor, keepAnswers, load, store } from "./memory.js";
+import { Refusal, ask, getFile, oneAtATime, readFile, setToken, takeToken } from "./net.js";
+import { questions, told } from "./questions.js";
+import { SAMPLE } from "./sample.js";
+import { counted, mark, moved } from "./text.js";
+
+const paste = byId("paste");
+const state = { exact: "", answers: [], names: new Map(), choices: null, made: null, lazily: {}, focus: null };
+const again = oneAtATime(rewrite, 300);
+const place = kitchen(() => again());
+
+function asked() {
+  const where = place.asked();
+  return {
+    text: state.exact,
+    ...where,
+    written_for: byId("written").value.trim() || "0 ft",
+    guide: byId("guide").value,
+    strength: byId("strength").value,
+    answers: state.answers,
+  };
+}
+
+function setText(text, answers) {
+  state.exact = text;
+  paste.value = text;
+  state.answers = answers || answersFor(mark(text));
+  store("paste", text.length < 1_000_000 ? text : "");
+}
+
+// A box for text turns every line end into \n: while nobody types, the file's own line ends are sent.
+paste.addEventListener("input", () => {
+  const before = state.exact.replace(/\r\n?/g, "\n");
+  const now = paste.value;
+  if (now === before) return;
+  const overlap = Math.min(before.length, now.length);
+  const fresh = before && overlap < 0.5 * Math.max(before.length, now.length);
+  state.answers = fresh || !before ? answersFor(mark(now)) : moved(state.answers, before, now);
+  state.exact = now;
+  store("paste", now.length < 1_000_000 ? now : "");
+  byId("heard").textContent = "";
+  again();
+});
+
+async function rewrite() {
+  byId("trouble").textContent = "";
+  if (!state.exact.trim()) return nothing("Paste a recipe, and it stands here for your kitchen.");
+  if (place.empty()) return nothing("Say where your kitchen is, and the recipe stands here.");
+  const bytes = new Blob([state.exact]).size;
+  if (state.choices && bytes >= state.choices.most.text) {
+    nothing("");
+    byId("trouble").textContent = "This is 5 MB of text or more. Split it, and give each part by itself.";
+    return;
+  }
+  byId("answer").setAttribute("aria-busy", "true");
+  const body = asked();
+  try {
+    if (!state.choices) await start();
+    const made = await ask("annotate", body);
+    if (body.text === state.exact) show(made, body);
+  } catch (error) {
+    refused(error);
+  } finally {
+    byId("answer").removeAttribute("aria-busy");
+  }
+}
+
+function nothing(words) {
+  state.made = null;
+  byId("cards").replaceChildren();
+  byId("all").replaceChildren();
+  byId("take").hidden = true;
+  document.body.classList.remove("has-answer");
+  byId("status").textContent = words;
+  byId("answer-words").textContent = "The recipe for your kitchen";
+}
+
+function refused(error) {
+  if (!(error instanceof Refusal)) throw error;
+  if (error.status === 401) {
+    byId("door").hidden = false;
+    byId("token").focus();
+  }
+  nothing("");
+  const words = error.mend ? `${error.message}; ${error.mend}` : error.message;
+  byId("trouble").textContent = `${words[0].toUpperCase()}${words.slice(1)}.`;
+  if (state.answers.length) byId("all").replaceChildren(told(state.answers, room(null)));
+}
+
+function room(made) {
+  const once = (name, work) => (state.lazily[name] ||= work());
+  return {
+    alone: !made || made.cards.length === 1,
+    source: counted(made ? made.source : ""),
+    choices: state.choices,
+    compared: () => once("compare", () => ask("compare", asked())),
+    formula: () => once("formula", () => ask("formula", asked())),
+    curves: () => once("curves", () => ask("curves", asked())),
+    next: (fault) => ask("next", { ...asked(), fault }),
+    naming: (answer) => state.names.get(answer.query) || `${spoken(answer.query.split("@")[0])}: ${spoken(answer.value)}`,
+    answer(query, value, words, onward) {
+      state.answers = [...state.answers.filter((one) => one.query !== query), { query, value }];
+      state.names.set(query, words);
+      state.focus = onward ? "asked" : "status";
+      keepAnswers(mark(state.exact), state.answers);
+      again(true);
+    },
+    takeBack(answer) {
+      state.answers = state.answers.filter((one) => one !== answer);
+      state.focus = "status";
+      keepAnswers(mark(state.exact), state.answers);
+      again(true);
+    },
+  };
+}
+
+function show(made, body) {
+  const open = openSlips();
+  state.made = made;
+  state.lazily = {};
+  const here = room(made);
+  place.stands(made.air);
+  ranges(made, here);
+  byId("answer-words").textContent = `The recipe for ${made.air.place.replace(/ \(.*/, "")}`;
+  byId("all").replaceChildren(...[questions(made.questions, here), told(state.answers, here)].filter(Boolean));
+  byId("cards").replaceChildren(...around(made, here), ...made.cards.map((one, index) => card(one, index, here)));
+  byId("take").hidden = false;
+  document.body.classList.add("has-answer");
+  byId("paper").textContent = `${made.air.place}. Water boils at ${made.air.boiling}. Corrected by ${byId("guide").selectedOptions[0].textContent}, ${byId("strength").value} strength.`;
+  byId("status").textContent =
+    made.cards.length > 1 ? `${made.cards.length} recipes. ${made.cards.map((one) => `${one.title || "No title"}: ${summary(one)}`).join(" ")}` : summary(made.cards[0]);
+  keepAnswers(mark(body.text), state.answers);
+  reopen(open);
+  settle();
+}
+
+// Each card takes the words from its beginning to that of the next; with one recipe, all of them.
+function ranges(made, here) {
+  made.cards.forEach((one, index) => {
+    const next = made.cards[index + 1];
+    one.from = one.start;
+    one.to = next ? Math.min(next.start, Math.max(one.end, one.start)) : one.end;
+    for (const change of one.changes) one.to = Math.max(one.to, change.end);
+  });
+  if (made.cards.length === 1 && made.cards[0].start < 400) made.cards[0].from = 0;
+  if (made.cards.length === 1 && here.source.length - made.cards[0].to < 400) made.cards[0].to = here.source.length;
+}
+
+function around(made, here) {
+  let at = 0;
+  const rest = [];
+  for (const one of [...made.cards, { from: here.source.length, to: here.source.length }]) {
+    if (one.from > at) rest.push(here.source.slice(at, one.from));
+    at = Math.max(at, one.to);
+  }
+  const words = rest.map((text) => text.trim()).filter(Boolean).join("\n\u2026\n");
+  if (!words) return [];
+  const box = make("details", { class: "fold around" }, make("summary", {}, "The words around the recipe, left as they are"));
+  box.addEventListener("toggle", () => box.open && box.childElementCount === 1 && box.append(make("p", { class: "line", dir: "ltr" }, words.slice(0, 200_000))));
+  return [box];
+}
+
+function openSlips() {
+  return [...document.querySelectorAll('.now[aria-expanded="true"]')].map((button) => button.getAttribute("data-at"));
+}
+
+function reopen(open) {
+  for (const button of document.querySelectorAll(".now")) {
+    if (open.includes(button.getAttribute("data-at"))) button.click();
+  }
+}
+
+// After an answer the eye and the keyboard go on to the next question, else to what was done.
+function settle() {
+  const goal = state.focus;
+  state.focus = null;
+  if (!goal) return;
+  const next = goal === "asked" && document.querySelector(".asked li");
+  const target = next || byId("answer");
+  target.focus({ preventScroll: !next });
+}
+
+async function start() {
+  const told = await fetch("/api/choices", { headers: tokenHeader(), credentials: "omit" });
+  if (told.status === 401) throw new Refusal(401, "this needs the token", "type the token that rewriter serve printed");
+  state.choices = await told.json();
+}
+
+function tokenHeader() {
+  const token = sessionStorage.getItem("rewriter.token");
+  return token ? { authorization: `Bearer ${token}` } : {};
+}
+
+async function opened(file) {
+  const heard = byId("heard");
+  heard.textContent = `Reading ${file.name} \u2026`;
+  try {
+    if (!state.choices) await start();
+    if (file.size > state.choices.most.upload) {
+      throw new Refusal(413, `${file.name} is larger than ${state.choices.most.upload / 1e6} MB`, "give a smaller file");
+    }
+    const taken = await readFile(file);
+    heard.textContent = [`${file.name}: read as ${taken.kind}.`, ...taken.warnings].join(" ");
+    setText(taken.text, taken.asked ? taken.asked.answers : null);
+    if (taken.asked) {
+      byId("guide").value = taken.asked.guide;
+      byId("strength").value = taken.asked.strength;
+      byId("written").value = taken.asked.written_for;
+      place.set(taken.asked);
+    }
+    again(true);
+  } catch (error) {
+    if (!(error instanceof Refusal)) throw error;
+    heard.textContent = `${error.message}; ${error.mend}.`;
+    if (error.status === 401) refused(error);
+  }
+}
+
+async function download(style) {
+  const said = byId("taken");
+  try {
+    const { name, blob } = await getFile({ ...asked(), style });
+    const link = make("a", { href: URL.createObjectURL(blob), download: name });
+    document.body.append(link);
+    link.click();
+    link.remove();
+    setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+    said.textContent = `${name} is in your downloads.`;
+  } catch (error) {
+    said.textContent = `${error.message}; ${error.mend || ""}`;
+  }
+}
+
+async function copy() {
+  const said = byId("taken");
+  try {
+    await navigator.clipboard.writeText(state.made.text);
+    said.textContent = "Copied, with its notes.";
+  } catch {
+    said.textContent = "This browser does not let a page copy. Download it as text instead.";
+  }
+}
+
+function looks() {
+  const larger = byId("larger");
+  const light = byId("light");
+  const kept = load("look", { larger: false, light: "" });
+  const wear = () => {
+    document.documentElement.classList.toggle("larger", kept.larger);
+    larger.setAttribute("aria-pressed", String(kept.larger));
+    if (kept.light) document.documentElement.dataset.light = kept.light;
+    else delete document.documentElement.dataset.light;
+    light.value = kept.light;
+    store("look", kept);
+  };
+  larger.addEventListener("click", () => {
+    kept.larger = !kept.larger;
+    wear();
+  });
+  light.addEventListener("change", () => {
+    kept.light = light.value;
+    wear();
+  });
+  wear();
+}
+
+function manner() {
+  const kept = load("manner", {});
+  for (const id of ["guide", "strength"]) {
+    if (kept[id]) byId(id).value = kept[id];
+    if (!byId(id).value) byId(id).selectedIndex = 0;
+    byId(id).addEventListener("change", () => {
+      store("manner", { guide: byId("guide").value, strength: byId("strength").value });
+      again(true);
+    });
+  }
+  byId("written").addEventListener("input", () => again());
+}
+
+function hands() {
+  byId("file").addEventListener("change", (event) => {
+    const [file] = event.target.files;
+    event.target.value = "";
+    if (file) opened(file);
+  });
+  document.addEventListener("dragover", (event) => event.preventDefault());
+  document.addEventListener("drop", (event) => {
+    event.preventDefault();
+    const [file] = event.dataTransfer.files;
+    if (file) opened(file);
+    else if (event.dataTransfer.getData("text/plain")) {
+      setText(event.dataTransfer.getData("text/plain"));
+      again(true);
+    }
+  });
+  byId("sample").addEventListener("click", () => {
+    setText(SAMPLE);
+    if (place.empty()) place.set({ elevation: "8200 ft" });
+    again(true);
+  });
+  byId("empty").addEventListener("click", () => {
+    setText("", []);
+    byId("heard").textContent = "";
+    paste.focus();
+    again(true);
+  });
+  byId("print").addEventListener("click", () => window.print());
+  byId("copy").addEventListener("click", copy);
+  byId("keep").addEventListener("click", () => download("kept"));
+  byId("download").addEventListener("click", () => download(byId("style").value));
+  byId("door").addEventListener("submit", (event) => {
+    event.preventDefault();
+    setToken(byId("token").value.trim());
+    byId("door").hidden = true;
+    again(true);
+  });
+  window.addEventListener("beforeprint", () => {
+    for (const sheet of document.querySelectorAll("details.sheet")) sheet.open = true;
+  });
+}
+
+takeToken();
+looks();
+manner();
+hands();
+setText(load("paste", ""));
+again(true);
