@@ -31,7 +31,7 @@ import rewriter
 from corpus.compare import One
 from corpus.standoff import Gold, load
 from corpus.tally import Tally
-from rewriter.model import Change
+from rewriter.model import Change, Recipe
 
 ELEVATION = "6500 ft"
 SCALARS = ("recipes", "wrong", "stray", "lossless", "crashes", "ms")
@@ -46,10 +46,10 @@ def score(pastes: Sequence[Gold]) -> tuple[Tally, dict[str, float]]:
         begin = time.perf_counter()
         try:
             result = rewriter.rewrite(paste.text, elevation=ELEVATION)
-        except Exception as error:  # a crash is counted, and named
+        except Exception as error:  # a crash is counted and named, and has read nothing
             numbers["crashes"] += 1
             tally.wrong("crash", paste.name, f"{type(error).__name__}: {error}")
-            recipes, changes, back = rewriter.read(paste.text), list[Change](), ""
+            recipes, changes, back = list[Recipe](), list[Change](), ""
         else:
             numbers["ms"] += 1000 * (time.perf_counter() - begin)
             recipes, changes, back = result.recipes, result.changes, rewriter.strip(result.text)

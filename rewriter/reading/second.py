@@ -16,7 +16,8 @@ from contextlib import redirect_stdout
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
-from importlib import resources
+from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import Any, cast
 
 from rewriter import pantry
@@ -25,6 +26,8 @@ from rewriter.reading.garbled import garbled
 from rewriter.reading.lines import weigh
 from rewriter.reading.units import MASS, VOLUME, canonical
 
+HOME = Path(__file__).parent / "tagger"
+TAGGER = "averaged_perceptron_tagger_eng"
 SURE = 0.9
 """How confident the second reader must be of a name for its row to be taken without a question."""
 
@@ -42,21 +45,50 @@ class Opinion:
 def second_reader() -> Callable[..., Any]:
     """``ingredient_parser.parse_ingredient``, loaded and ready to work offline.
 
-    Raises FileNotFoundError where the tagger was not installed with the package (the parser would fetch another).
+    Raises FileNotFoundError where NLTK cannot read the tagger installed with the package (the parser would fetch one).
 
     >>> second_reader()("2 cups rye flour", string_units=True).name[0].text
     'rye flour'
     """
-    home = resources.files("rewriter.reading") / "tagger"
-    if not (home / "taggers").is_dir():
-        raise FileNotFoundError(f"the second reader's tagger is missing from {home}")
     with redirect_stdout(sys.stderr), warnings.catch_warnings():  # its import sets a filter for the whole program
-        import nltk.data
+        warnings.simplefilter("ignore")
+        return _ready(HOME) or _ready_from_copy(HOME)
 
-        if str(home) not in nltk.data.path:
-            nltk.data.path.insert(0, str(home))
+
+def _ready(home: Path) -> Callable[..., Any] | None:
+    """The parser with its tagger loaded from ``home``; None where NLTK will not read it there."""
+    import nltk.data
+
+    nltk.data.path.insert(0, str(home))
+    try:
+        for part in ("classes", "tagdict", "weights"):
+            nltk.data.find(f"taggers/{TAGGER}/{TAGGER}.{part}.json", [str(home)])
         from ingredient_parser import parse_ingredient
+
+        parse_ingredient("1 cup milk")  # the tagger is loaded with the first line, and kept
+    except LookupError:
+        return None
+    finally:
+        nltk.data.path.remove(str(home))
     return cast("Callable[..., Any]", parse_ingredient)
+
+
+def _ready_from_copy(home: Path) -> Callable[..., Any]:
+    """The parser by a private copy of the tagger: NLTK reads no folder that others may write to (a shared checkout)."""
+    with TemporaryDirectory(prefix="rewriter-") as private:
+        copy = Path(private) / "tagger"
+        for path in home.glob("taggers/*/*.json"):
+            place = copy / path.relative_to(home)
+            place.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
+            place.write_bytes(path.read_bytes())
+            place.chmod(0o600)
+        for folder in (copy, copy / "taggers", copy / "taggers" / TAGGER):
+            if folder.is_dir():
+                folder.chmod(0o700)
+        parse = _ready(copy)
+    if parse is None:
+        raise FileNotFoundError(f"the second reader's tagger cannot be read from {home}")
+    return parse
 
 
 @lru_cache(maxsize=512)

@@ -48,8 +48,8 @@ def test_a_card_read_right_scores_full_marks_in_every_row() -> None:
     assert not mistakes
     assert {label: row.gold for label, row in rows.items()} == {
         "name": 6, "name exact": 6, "role": 6, "part": 6, "amount": 6, "amount quantity": 6, "amount unit": 6,
-        "amount whole": 6, "portion": 0, "portion value": 0, "portion of": 0, "heat": 1, "heat degrees": 1, "heat place": 1,
-        "heat purpose": 1, "time": 1, "time minutes": 1, "time purpose": 1, "kind": 1, "move": 3,
+        "amount whole": 6, "portion": 0, "portion value": 0, "portion of": 0, "heat": 1, "heat degrees": 1,
+        "heat place": 1, "heat purpose": 1, "time": 1, "time minutes": 1, "time purpose": 1, "kind": 1, "move": 3,
     }  # fmt: skip
     assert all(row.right == row.gold == row.said for row in rows.values())
     assert (numbers["lossless"], numbers["wrong"], numbers["stray"], numbers["crashes"]) == (1, 0, 0, 0)
@@ -88,7 +88,7 @@ def test_one_bent_label_costs_what_it_must(old: str, new: str, fallen: dict[str,
 
 
 def test_precision_recall_and_f1() -> None:
-    """By their definitions: right among said, right among labelled, harmonic mean (van Rijsbergen 1979, from memory)."""
+    """Right among said, right among labelled, their harmonic mean (van Rijsbergen 1979, from memory)."""
     row = Row(gold=8, said=5, right=4)
     assert (row.precision, row.recall) == (0.8, 0.5)
     assert row.f1 == pytest.approx(2 * 0.8 * 0.5 / 1.3)
@@ -101,11 +101,13 @@ def test_pairs_are_one_to_one_and_the_largest_overlap_wins() -> None:
     assert pair([Spot(0, 4)], [Spot(4, 8)]) == {}
 
 
-# British gas marks and their degrees: the makers' common table, from memory. 20 C for a fan: common practice, no source.
+# British gas marks and their degrees: the makers' common table, from memory.
+# 20 C less for a fan: common practice, no source.
 @pytest.mark.parametrize(
     ("figure", "fahrenheit", "near"),
     [("gas4", 350, True), ("gas6", 400, True), ("gas1/2", 250, True), ("180C", 356, True), ("180C", 350, False),
-     ("160Cfan", 350, True), ("350F", 353, True), ("350F", 354, False), ("375Fword", 375, True), ("200..205F", 200, True)],
+     ("160Cfan", 350, True), ("350F", 353, True), ("350F", 354, False), ("375Fword", 375, True),
+     ("200..205F", 200, True)],
 )  # fmt: skip
 def test_degrees_of_every_scale(figure: str, fahrenheit: int, near: bool) -> None:
     assert same.degrees([Mark("Heat", 0, 1, {"Figure": figure})], Fraction(fahrenheit)) is near
@@ -159,8 +161,8 @@ def train() -> tuple[Tally, dict[str, float]]:
 # F1 a little below what corpus/MODEL_CARD.md records: whoever lowers one must say why there.
 FLOORS = {
     "name": 0.88, "role": 0.865, "part": 0.70, "amount": 0.895, "amount quantity": 0.885, "amount unit": 0.89,
-    "portion": 0.57, "portion value": 0.47, "heat": 0.92, "heat degrees": 0.905, "heat place": 0.86, "heat purpose": 0.77,
-    "time": 0.83, "time minutes": 0.82, "kind": 0.85, "move": 0.85,
+    "portion": 0.57, "portion value": 0.47, "heat": 0.92, "heat degrees": 0.905, "heat place": 0.86,
+    "heat purpose": 0.77, "time": 0.83, "time minutes": 0.82, "kind": 0.85, "move": 0.85,
 }  # fmt: skip
 
 

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import os
+import shutil
 import subprocess
 import sys
 import textwrap
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 
@@ -38,7 +40,7 @@ Stir together. Bake in a loaf pan at 350 F for 50 minutes.
 """
 
 
-def _alone(body: str, tmp_path: os.PathLike[str]) -> subprocess.CompletedProcess[str]:
+def _alone(body: str, tmp_path: Path) -> subprocess.CompletedProcess[str]:
     """Run a program of its own, sockets blocked, with no NLTK data to be found anywhere else."""
     program = BLOCKED + textwrap.dedent(body)
     surroundings = {key: value for key, value in os.environ.items() if key != "NLTK_DATA"} | {"HOME": str(tmp_path)}
@@ -65,20 +67,20 @@ def _alone(body: str, tmp_path: os.PathLike[str]) -> subprocess.CompletedProcess
     ],
     ids=["the parser alone", "a rewrite that needs it"],
 )
-def test_nothing_opens_a_connection_and_standard_output_stays_clean(body: str, tmp_path: os.PathLike[str]) -> None:
+def test_nothing_opens_a_connection_and_standard_output_stays_clean(body: str, tmp_path: Path) -> None:
     ran = _alone(body, tmp_path)
     assert ran.returncode == 0, ran.stderr
     assert ran.stdout == ""
 
 
-def test_the_block_catches_the_parser_without_our_tagger(tmp_path: os.PathLike[str]) -> None:
+def test_the_block_catches_the_parser_without_our_tagger(tmp_path: Path) -> None:
     """The check above can fail: without our tagger the parser does reach for the network, and prints about it."""
     ran = _alone("import ingredient_parser\nassert tried\n", tmp_path)
     assert ran.returncode == 0, ran.stderr
     assert "Downloading" in ran.stdout
 
 
-def test_a_recipe_whose_names_are_known_never_loads_it(tmp_path: os.PathLike[str]) -> None:
+def test_a_recipe_whose_names_are_known_never_loads_it(tmp_path: Path) -> None:
     card = CARD.replace("quibbleberry must", "sugar")
     body = f"""
     import rewriter
@@ -89,12 +91,45 @@ def test_a_recipe_whose_names_are_known_never_loads_it(tmp_path: os.PathLike[str
     assert ran.returncode == 0, ran.stderr
 
 
-def test_a_missing_tagger_is_an_error_not_a_download(
-    monkeypatch: pytest.MonkeyPatch, tmp_path: os.PathLike[str]
-) -> None:
-    monkeypatch.setattr(second.resources, "files", lambda _package: tmp_path)
-    with pytest.raises(FileNotFoundError, match="tagger"):
-        second.second_reader.__wrapped__()
+@pytest.mark.skipif(os.name != "posix", reason="modes of files are POSIX")
+def test_a_checkout_that_a_group_may_write_to_works_too(tmp_path: Path) -> None:
+    """NLTK reads no data that others could have planted (its pathsec module): then by a private copy."""
+    shared = tmp_path / "tagger"
+    shutil.copytree(second.HOME, shared)
+    for path in (shared, *shared.rglob("*")):
+        path.chmod(0o777 if path.is_dir() else 0o666)
+    body = f"""
+    import warnings
+    from pathlib import Path
+    from rewriter.reading import second
+    second.HOME = Path({str(shared)!r})
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        assert second._ready(second.HOME) is None
+    assert second.second_reader()("2 cups rye flour").name[0].text == "rye flour"
+    assert not tried, tried
+    """
+    ran = _alone(body, tmp_path)
+    assert ran.returncode == 0, ran.stderr
+    assert ran.stdout == ""
+
+
+def test_a_missing_tagger_is_an_error_not_a_download(tmp_path: Path) -> None:
+    body = f"""
+    from pathlib import Path
+    from rewriter.reading import second
+    second.HOME = Path({str(tmp_path)!r})
+    try:
+        second.second_reader()
+    except FileNotFoundError as error:
+        assert "tagger" in str(error)
+    else:
+        raise SystemExit("no error")
+    assert not tried, tried
+    """
+    ran = _alone(body, tmp_path)
+    assert ran.returncode == 0, ran.stderr
+    assert ran.stdout == ""
 
 
 # Amounts by hand; the readings are ingredient-parser-nlp's, an outside reader of ingredient lines.
