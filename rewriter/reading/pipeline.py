@@ -29,6 +29,7 @@ from rewriter.reading.lines import read_line
 from rewriter.reading.names import NameFinder
 from rewriter.reading.findings import Findings
 from rewriter.reading.recipes import build
+from rewriter.reading.rows import with_units
 from rewriter.reading.times import find_times
 
 TOKENIZER = "rewriter.RecipeTokenizer.v1"
@@ -89,8 +90,10 @@ def recipe_layout(doc: Doc) -> Doc:
     def named(line: Line) -> bool:
         return bool(found.names_in(line.start, line.end))
 
-    doc.user_data["found"] = found
-    doc.user_data["layout"] = lay_out(text, named)
+    layouts = lay_out(text, named)
+    amounts = with_units(doc.user_data["amounts"], (line for layout in layouts for line in layout.listed))
+    doc.user_data["found"] = found if amounts is doc.user_data["amounts"] else Findings(text, found.names, amounts)
+    doc.user_data["layout"] = layouts
     return doc
 
 
@@ -103,7 +106,7 @@ def recipe_heats(doc: Doc) -> Doc:
         (
             find_heats(text, layout.start, layout.end),
             find_times(text, layout.start, layout.end),
-            find_facts(text, layout.start, layout.end),
+            find_facts(text, layout.start, layout.end, times),
         )
         for layout in layouts
     ]

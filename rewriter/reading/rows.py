@@ -7,9 +7,11 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
-from dataclasses import dataclass, field
+from bisect import bisect_right
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, field, replace
 
+from rewriter.model import Amount
 from rewriter.reading.numerals import NUMBER
 from rewriter.reading.units import HEDGE, NEVER, UNIT, table
 
@@ -36,9 +38,9 @@ _TRAILING = re.compile(
 SENTENCE = re.compile(r"[.!?](?:\s|$)")
 _CELL = re.compile(r"\s{3,}|\t+|\s*\|\s*")
 _GAP = r"(?:\s{2,}|\s*\t\s*|\s*\|\s*|\s*\.{3,}\s*)"
-_FIGURE = rf"[\d.,]*\d(?:\s?(?:{UNIT}))?\.?"
+_FIGURE = rf"(?:{NUMBER})(?:\s?(?:{UNIT}))?\.?(?:\s?\+\s?(?:{NUMBER})\s?(?:{UNIT})\.?)?"
 _ROW = re.compile(
-    rf"(?P<name>[^\W\d_][^|\t]{{1,46}}?){_GAP}(?P<amount>{_FIGURE})(?P<rest>(?:{_GAP}[\d.,]+\s?%?)*)\s*\|?$",
+    rf"(?P<name>[^\W\d_][^|\t]{{1,46}}?){_GAP}(?P<amount>{_FIGURE})(?P<rest>(?:{_GAP}{_FIGURE}\s?%?)*)[\s|]*$",
     re.IGNORECASE,
 )
 _COLUMN = re.compile(
@@ -186,7 +188,7 @@ def _tables(text: str, lines: list[Line]) -> None:
         if bare and not (beside and (unit or len(row["rest"]) > 1 or _deep(line))):
             continue
         line.amount, line.cells, line.unit = True, [], unit if bare else ""
-        if row["rest"].strip(" |\t") and (unit or not bare or "%" in row["rest"]):
+        if re.search(r"\d", row["rest"]) and not re.search(r"[a-z]", row["rest"], re.IGNORECASE) and (unit or not bare or "%" in row["rest"]):
             line.end = line.start + row.end("amount")
             line.text = text[line.start : line.end]
 
@@ -224,7 +226,7 @@ def cells_of(text: str, line: Line, named: Named) -> list[Line]:
     """The ingredients of a line that holds several: a two-column card, or a list run on ("2 c flour, 1 c sugar"); else []."""
     if "   " in line.text or "\t" in line.text or "|" in line.text:
         cells = _cut(text, line, _CELL)
-        if sum(cell.amount and bool(re.search(r"[a-z]{3}", cell.text, re.IGNORECASE)) for cell in cells) > 1:
+        if sum(cell.amount and bool(re.search(r"[a-z]{3}", WITH_UNIT.sub("", cell.text), re.IGNORECASE)) for cell in cells) > 1:
             return cells
     if len(line.text) > 700 or not _DIGIT_AFTER.search(line.text):
         return _run_together(text, line, named)
@@ -258,3 +260,17 @@ def _cut(text: str, line: Line, pattern: re.Pattern[str]) -> list[Line]:
             cells.append(Line(at, stop, part, line.gap and not cells, amount=opens_with_amount(part)))
         at = gap.end() if gap else stop
     return cells
+
+
+def with_units(amounts: Sequence[Amount], lines: Iterable[Line]) -> Sequence[Amount]:
+    """The amounts of a text, those without a unit in a table's rows given the unit at the head of their column."""
+    wanting = [line for line in lines if line.unit]
+    if not wanting:
+        return amounts
+    starts = [line.start for line in wanting]
+    out = []
+    for amount in amounts:
+        k = bisect_right(starts, amount.start) - 1
+        inside = k >= 0 and amount.end <= wanting[k].end and not amount.unit
+        out.append(replace(amount, unit=wanting[k].unit) if inside else amount)
+    return out
