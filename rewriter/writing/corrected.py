@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
+from dataclasses import dataclass
 
 from rewriter.model import Change, Recipe
 from rewriter.writing.marks import placed
@@ -29,29 +30,39 @@ def corrected(
     """
     stop = len(text) if stop is None else stop
     out, at = [], start
-    pieces = [*_pieces(text, changes, end, recipes), *((offset, offset, words) for offset, words in lines)]
-    for first, last, words in sorted(pieces, key=lambda piece: piece[:2]):
+    put = [(piece.start, piece.end, piece.words) for piece in pieces(text, changes, end, recipes)]
+    put += [(offset, offset, words) for offset, words in lines]
+    for first, last, words in sorted(put, key=lambda piece: piece[:2]):
         if start <= first and last <= stop and first >= at:
             out += [text[at:first], words]
             at = last
     return "".join([*out, text[at:stop]])
 
 
-def _pieces(
-    text: str, changes: Sequence[Change], end: str, recipes: Sequence[Recipe]
-) -> Iterator[tuple[int, int, str]]:
-    """The places that change and what comes there."""
-    listed = [(i.start, i.end) for recipe in recipes for i in recipe.ingredients if i.listed]
-    for change in changes:
-        if change.step != "now" or (change.direction == "note" and not change.addition):
-            continue
-        if not change.addition:
-            yield change.start, change.end, change.new
-            continue
-        words = change.new.removeprefix("+ ")
-        inside = any(first <= change.start < last for first, last in listed)
-        if change.direction == "insert" or (inside and change.direction != "note"):
-            at = line_stop(text, change.end) if inside else change.end
-            yield at, at, placed(text, at, words, True, end)[1]
-        else:
-            yield change.end, change.end, placed(text, change.end, f"(+ {words})", False, end)[1]
+@dataclass(frozen=True, slots=True)
+class Piece:
+    """A place of the pasted text and the words that take it; an addition takes no place (start == end)."""
+
+    start: int
+    end: int
+    words: str
+    change: Change
+
+
+def pieces(text: str, changes: Sequence[Change], end: str, recipes: Sequence[Recipe] = ()) -> list[Piece]:
+    """Every change that is made now, as words at their places, in reading order."""
+    listed = [(item.start, item.end) for recipe in recipes for item in recipe.ingredients if item.listed]
+    made = [change for change in changes if change.step == "now" and (change.addition or change.direction != "note")]
+    found = [_piece(text, change, end, listed) for change in made]
+    return sorted(found, key=lambda piece: (piece.start, piece.end))
+
+
+def _piece(text: str, change: Change, end: str, listed: Sequence[tuple[int, int]]) -> Piece:
+    if not change.addition:
+        return Piece(change.start, change.end, change.new, change)
+    words = change.new.removeprefix("+ ")
+    inside = any(first <= change.start < last for first, last in listed)
+    if change.direction == "insert" or (inside and change.direction != "note"):
+        at = line_stop(text, change.end) if inside else change.end
+        return Piece(at, at, placed(text, at, words, True, end)[1], change)
+    return Piece(change.end, change.end, placed(text, change.end, f"(+ {words})", False, end)[1], change)

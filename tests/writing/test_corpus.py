@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
@@ -12,8 +13,10 @@ import pytest
 import rewriter
 from rewriter.api import Result
 from rewriter.model import Change, Portion
-from rewriter.writing import strip, styles
+from rewriter.writing import pasted, strip, styles
+from rewriter.writing.corrected import corrected
 from rewriter.writing.registry import find
+from rewriter.writing.styled.docx import paragraphs
 
 RECIPES = sorted((Path(__file__).parents[2] / "corpus" / "recipes").rglob("*.txt"))
 REVERSIBLE = [name for name in styles() if find(name).reversible and not find(name).binary]
@@ -97,6 +100,25 @@ def test_it_comes_back_byte_for_byte_in_every_reversible_style(path: Path) -> No
         assert strip(got.text) == got.source
         for style in REVERSIBLE:
             assert strip(got.restyled(style)) == text, style
+
+
+@pytest.mark.parametrize("path", RECIPES, ids=lambda path: path.stem)
+def test_a_document_rejects_to_the_pasted_text_and_accepts_to_the_corrected_one(path: Path, tmp_path: Path) -> None:
+    got = result(path, "9,000 ft")
+    saved = tmp_path / "saved.docx"
+    got.save(saved)
+    data = saved.read_bytes()
+    assert pasted(data) == got.source
+    assert lines(paragraphs(data, accept=False)) == lines([got.source])
+    accepted = lines(paragraphs(data, accept=True))
+    clean = lines([corrected(got.source, got.changes, "\n", recipes=got.recipes)])
+    assert accepted[: len(clean)] == clean
+
+
+def lines(texts: Iterable[str]) -> list[str]:
+    """The lines of some text without control characters, which a document cannot hold, and without blank ends."""
+    plain = re.sub("[\x00-\x08\x0b\x0c\x0e-\x1f]", "", re.sub(r"\r\n?", "\n", "\n".join(texts)))
+    return plain.rstrip("\n").split("\n")
 
 
 @pytest.mark.parametrize("path", RECIPES, ids=lambda path: path.stem)

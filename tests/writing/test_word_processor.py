@@ -2,12 +2,15 @@
 
 import shutil
 import subprocess
+from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
+from rewriter.model import Edit
 from rewriter.writing import measure, save, write
-from tests.writing.cards import AIR, CARD, card
+from tests.writing.cards import AIR, CARD, amount, card, item
 
 OFFICE = shutil.which("soffice")
 pytestmark = pytest.mark.skipif(OFFICE is None, reason="LibreOffice Writer is not installed")
@@ -66,10 +69,15 @@ def settled(profile: Path, document: Path, verb: str) -> str:
 
 def test_the_word_processor_takes_its_changes_as_its_own(profile: Path, tmp_path: Path) -> None:
     recipe, plan = card()
+    eggs = item(CARD, "eggs", "egg", amount(CARD, "3", "3", "each", CARD.index("\n3 eggs")))
+    water = Edit("liquid", eggs.end, eggs.end, "insert", Fraction(2), "w", "s", unit="tbsp", addition="water")
+    recipe = replace(recipe, ingredients=(*recipe.ingredients, eggs))
+    plan = replace(plan, edits=(*plan.edits, water))
     changes = measure(CARD, recipe, plan)
     path = tmp_path / "cake.docx"
     save(path, CARD, [recipe], [plan], changes, [], AIR)
     assert settled(profile, path, ".uno:RejectAllTrackedChanges").rstrip("\n") == CARD.rstrip("\n")
     accepted = settled(profile, path, ".uno:AcceptAllTrackedChanges").split("=== Altitude notes")[0]
+    assert "\n3 eggs\n2 Tbsp water\n" in accepted
     clean = write(CARD, [recipe], [plan], changes, [], AIR, style="clean").splitlines()
     assert accepted.strip() == "\n".join(line for line in clean if not line.startswith("Adjusted for")).strip()

@@ -9,8 +9,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from rewriter.writing.block import plain
+from rewriter.writing.corrected import pieces
 from rewriter.writing.lines import line_end
-from rewriter.writing.marks import placed
 from rewriter.writing.notes import Notes, notes
 from rewriter.writing.registry import Job, style
 from rewriter.writing.rows import few, flat, full
@@ -27,28 +27,21 @@ def criticmarkup(job: Job) -> str:
 
 
 def _marks(job: Job, told: Notes, end: str) -> Iterator[tuple[int, str]]:
-    for change in job.changes:
-        why = full(change) if job.explain == "full" else few(change)
+    for piece in pieces(job.text, job.changes, end, job.recipes):
+        why = full(piece.change) if job.explain == "full" else few(piece.change)
         comment = f"{{>>{_safe(flat(why))}<<}}" if why else ""
-        if change.step == "next":
-            continue
+        if piece.start == piece.end:
+            yield piece.end, f"{{++{_safe(piece.words)}++}}{comment}"
+        else:
+            yield piece.start, "{~~"
+            yield piece.end, f"~>{_safe(piece.words)}~~}}{comment}"
+    for change in job.changes:
         if change.step == "offer" or (change.direction == "note" and not change.addition):
             yield change.end, f"{{>>{'or ' * (change.step == 'offer')}{_safe(flat(change.new))}<<}}"
-        elif change.addition or change.start == change.end:
-            yield _added(job.text, change.end, _safe(change.new), comment, change.direction == "insert", end)
-        else:
-            yield change.start, "{~~"
-            yield change.end, f"~>{_safe(change.new)}~~}}{comment}"
     for section in told.sections:
         for asked in section.asked:
             if asked.query.end - asked.query.start > 0:
                 yield asked.query.end, f"{{>>Question {asked.number}: {_safe(asked.text)}<<}}"
-
-
-def _added(text: str, offset: int, words: str, comment: str, own_line: bool, end: str) -> tuple[int, str]:
-    """An addition; the space or line end that sets it off is part of it, so that rejecting it leaves nothing."""
-    at, mark = placed(text, offset, words, own_line, end)
-    return at, f"{{++{mark}++}}{comment}"
 
 
 def _safe(words: str) -> str:

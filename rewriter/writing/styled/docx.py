@@ -15,8 +15,9 @@ from typing import Any
 
 from lxml import etree
 
-from rewriter.model import Change
 from rewriter.writing.block import plain
+from rewriter.writing.corrected import pieces
+from rewriter.writing.lines import line_end
 from rewriter.writing.notes import Notes, notes
 from rewriter.writing.openxml import ORIGINAL, attribute, package, w
 from rewriter.writing.registry import Job, style
@@ -93,67 +94,47 @@ def docx(job: Job) -> bytes:
     told = notes(job)
     writer = _Writer()
     at = 0
-    for start, stop, change, question in _in_order(job, told):
+    for start, stop, words, why in _in_order(job, told):
         writer.text(job.text[at : max(start, at)])
         at = max(at, stop)
-        if change is not None:
-            _change(writer, job, change)
+        if words:
+            _put(writer, job.text[start:stop], words, why)
         else:
-            _commented(writer, question)
+            writer.comment(why, max(len(writer.paragraph) - 1, 0))
     writer.text(job.text[at:])
     _block(writer, list(plain(told, job.explain)))
     return package(writer.body, writer.comments, job.text)
 
 
-def _in_order(job: Job, told: Notes) -> list[tuple[int, int, Change | None, str]]:
-    """Changes and questions by their place; a change replaces what it spans, an addition and a question nothing."""
-    out: list[tuple[int, int, Change | None, str]] = []
-    for change in job.changes:
-        if change.step != "next":
-            beside = change.addition or change.step == "offer" or change.direction == "note"
-            out.append((change.end if beside else change.start, change.end, change, ""))
+def _in_order(job: Job, told: Notes) -> list[tuple[int, int, str, str]]:
+    """What is put where, with its reason; words are empty for what is only said in a comment."""
+    out = [
+        (piece.start, piece.end, piece.words, full(piece.change) if job.explain == "full" else few(piece.change))
+        for piece in pieces(job.text, job.changes, line_end(job.text), job.recipes)
+    ]
+    out += [
+        (change.end, change.end, "", f"{'Or: ' * (change.step == 'offer')}{change.new}")
+        for change in job.changes
+        if change.step == "offer" or (change.direction == "note" and not change.addition)
+    ]
     for section in told.sections:
-        out += [(a.query.end, a.query.end, None, f"Question {a.number}: {a.text}") for a in section.asked]
+        out += [(a.query.end, a.query.end, "", f"Question {a.number}: {a.text}") for a in section.asked]
     return sorted(out, key=lambda item: item[:2])
 
 
-def _change(writer: _Writer, job: Job, change: Change) -> None:
-    why = full(change) if job.explain == "full" else few(change)
+def _put(writer: _Writer, old: str, new: str, why: str) -> None:
+    """Old words deleted and new ones inserted, the reason their comment; an inserted line is a paragraph."""
     start = len(writer.paragraph)
-    if change.step == "offer" or (change.direction == "note" and not change.addition):
-        _commented(writer, f"{'Or: ' if change.step == 'offer' else ''}{change.new}")
-        return
-    if change.direction == "insert" and _own_line(job.text, change.end):
-        start = _inserted_line(writer, change.new.removeprefix("+ "), job.text[change.end - 1 : change.end] in "\r\n")
-    elif change.addition:
-        writer.tracked("ins", f" {change.new}")
-    else:
-        writer.tracked("del", change.old)
-        writer.tracked("ins", change.new)
-    if why:
-        writer.comment(why, start)
-
-
-def _own_line(text: str, offset: int) -> bool:
-    """Whether a place is the beginning or the end of a line."""
-    return text[offset - 1 : offset] in "\r\n" or text[offset : offset + 1] in "\r\n"
-
-
-def _inserted_line(writer: _Writer, words: str, before: bool) -> int:
-    """An inserted paragraph before or after this one; gives where its words stand in the paragraph written last."""
-    if not before:
-        writer.new_paragraph(inserted=True)
-        writer.tracked("ins", words)
-        return 0
-    writer.tracked("ins", words)
-    writer.new_paragraph(inserted=True)
-    return 0
-
-
-def _commented(writer: _Writer, words: str) -> None:
-    """A comment on the last words written."""
-    start = max(len(writer.paragraph) - 1, 0)
-    writer.comment(words, start)
+    if old:
+        writer.tracked("del", old)
+    for index, line in enumerate(_BREAK.split(new)):
+        if index:
+            writer.new_paragraph(inserted=True)
+            start = 0
+        if line:
+            writer.tracked("ins", line)
+            if why:
+                writer.comment(why, start)
 
 
 def _block(writer: _Writer, lines: list[str]) -> None:
