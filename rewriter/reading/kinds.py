@@ -24,6 +24,9 @@ _METHOD: dict[str, re.Pattern[str]] = {
 }
 CHEMICAL = ("griddle", "cookie", "foam-cake", "quick-bread", "shortened-cake", "fried-dough")
 NEVER = frozenset(("custard", "confection", "savoury", "uncooked"))
+"""Kinds whose ingredients altitude never changes and whose words never tell a batter."""
+DISH = NEVER | {"pastry", "steam-raised"}
+"""Kinds of which every ingredient is part of the dish: no amount in them is ever corrected."""
 _SPOKEN: dict[str, re.Pattern[str]] = {
     kind: re.compile(pattern, re.IGNORECASE) for kind, pattern in _TABLE["spoken"].items()
 }

@@ -102,14 +102,12 @@ def recipe_heats(doc: Doc) -> Doc:
     """Heats, times and facts of each layout, in ``doc.user_data["heats"]`` as one triple a recipe."""
     text = _text(doc)
     layouts: Sequence[Layout] = doc.user_data["layout"]
-    doc.user_data["heats"] = [
-        (
-            find_heats(text, layout.start, layout.end),
-            find_times(text, layout.start, layout.end),
-            find_facts(text, layout.start, layout.end, times),
-        )
-        for layout in layouts
-    ]
+    found = []
+    for layout in layouts:
+        times = find_times(text, layout.start, layout.end)
+        facts = find_facts(text, layout.start, layout.end, times)
+        found.append((find_heats(text, layout.start, layout.end), times, facts))
+    doc.user_data["heats"] = found
     return doc
 
 

@@ -122,8 +122,8 @@ def build(
     if told is not None and told in pantry.kinds():
         verdict = kinds.Verdict(told, "you said so")
     made_parts = _parts(layout.title, made, ingredients, verdict, given)
-    if verdict.kind in kinds.NEVER and not any(
-        part.name == "batter" and part.kind not in kinds.NEVER for part in made_parts
+    if verdict.kind in kinds.DISH and not any(
+        part.name == "batter" and part.kind not in kinds.DISH for part in made_parts
     ):
         ingredients = [replace(one, part="dish") for one in ingredients]
     ingredients = settle(ingredients, text)
