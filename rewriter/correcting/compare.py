@@ -11,6 +11,7 @@ from pathlib import Path
 
 from rewriter.correcting.adding import WATER_CUP_G
 from rewriter.correcting.guide import NAMES
+from rewriter.correcting.heating import figures
 from rewriter.correcting.plan import plan
 from rewriter.correcting.stuff import stuff
 from rewriter.correcting.weigh import unit_size
@@ -71,28 +72,32 @@ def compare(
     """
     plans = {name: plan(recipe, air, written_for, name, strength, answers) for name in guides}
     found: dict[tuple[int, int, str], dict[str, Edit | None]] = {}
+    settings = {(f.start, f.end): heat for heat in recipe.heats for f in list(figures(heat))[:1]}
     for name, made in plans.items():
         for edit in made.edits:
-            if _counts(edit, recipe):
+            if _counts(edit, recipe, settings):
                 found.setdefault((edit.start, edit.end, edit.addition), dict.fromkeys(plans))[name] = edit
-    rows = tuple(_row(place, by) for place, by in sorted(found.items()))
+    rows = tuple(_row(place, by, settings.get(place[:2])) for place, by in sorted(found.items()))
     return Comparison(rows, plans, _start_from(recipe) if rows else (), PUBLISHED, PUBLISHED_SOURCE)
 
 
-def _counts(edit: Edit, recipe: Recipe) -> bool:
+def _counts(edit: Edit, recipe: Recipe, settings: dict[tuple[int, int], Heat]) -> bool:
     """Not offers, not the further figures of one setting, not the method's repetitions."""
-    in_method = any(p.start <= edit.start < p.end for p in recipe.portions)
-    return edit.step == "now" and edit.exact is not None and not isinstance(edit.target, Twin) and not in_method
+    if edit.step != "now" or edit.exact is None:
+        return False
+    if isinstance(edit.target, (Heat, Twin)):
+        return (edit.start, edit.end) in settings
+    return not any(p.start <= edit.start < p.end for p in recipe.portions)
 
 
-def _row(place: tuple[int, int, str], by: dict[str, Edit | None]) -> Compared:
+def _row(place: tuple[int, int, str], by: dict[str, Edit | None], heat: Heat | None) -> Compared:
     edits = [edit for edit in by.values() if edit is not None]
     first = edits[0]
-    was = written(first)
-    figures = [edit.exact if edit is not None else was or Fraction(0) for edit in by.values()]
-    size = was or max(f for f in figures if f is not None)
-    differ = max(f for f in figures if f is not None) - min(f for f in figures if f is not None)
-    return Compared(place[0], place[1], label(first), was, first.unit, by, differ / size if size else Fraction(0))
+    was = written(first) if heat is None else heat.fahrenheit
+    new = [edit.exact if edit is not None and edit.exact is not None else was or Fraction(0) for edit in by.values()]
+    size, differ = was or max(new), max(new) - min(new)
+    what = label(first) if heat is None else heat.place
+    return Compared(place[0], place[1], what, was, first.unit, by, differ / size if size else Fraction(0))
 
 
 def written(edit: Edit) -> Fraction | None:
@@ -108,9 +113,7 @@ def label(edit: Edit) -> str:
     """What an edit is about."""
     if edit.addition:
         return f"{edit.addition} added"
-    if edit.ingredient is not None:
-        return edit.ingredient.name
-    return edit.target.place if isinstance(edit.target, Heat) else edit.rule
+    return edit.ingredient.name if edit.ingredient is not None else edit.rule
 
 
 @lru_cache(maxsize=1)

@@ -23,9 +23,16 @@ def ask(heat: Heat) -> Query:
 
 
 def figures(heat: Heat) -> Iterator[Heat | Twin]:
-    """The setting as first written and its twins that carry a figure; a word beside a figure stays."""
-    yield heat
-    yield from (twin for twin in heat.twins if twin.scale != "word")
+    """The setting as first written and its twins that carry a figure; a word beside a figure stays.
+
+    >>> dial = Twin(20, 26, "400 F", Fraction(400), "F")
+    >>> [f.start for f in figures(Heat(9, 17, "hot oven", Fraction(400), None, (dial,), scale="word"))]
+    [20]
+    """
+    told = [twin for twin in heat.twins if twin.scale != "word"]
+    if heat.scale != "word" or not told:
+        yield heat
+    yield from told
 
 
 def moved(

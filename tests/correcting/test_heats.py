@@ -159,3 +159,18 @@ def test_an_oven_that_stands_under_the_filling_bakes_the_recipe() -> None:
     parts = (Part("filling", "confection"), Part("batter", "quick-bread"))
     recipe = bake("quick-bread", line("all-purpose-flour", "2 cup", group=1), heats=[heat(400, group=0)], parts=parts)
     assert degrees(corrected(recipe, 6000)) == [425]
+
+
+def test_a_few_minutes_more_are_not_looked_at_early() -> None:
+    times = [Time(6000 + 20 * n, 6010 + 20 * n, f"{m} min", Fraction(m), None, "bake") for n, m in enumerate((30, 3))]
+    made = corrected(bake("cookie", *LAYER_CAKE, heats=[heat(350)], times=times), 6000)
+    assert [n.start for n in made.notes if n.kind == "early"] == [6000]
+
+
+def test_an_oven_word_beside_its_figure_stays() -> None:
+    hot = replace(heat(400, twins=(twin(400, "F", 5010),)), scale="word")
+    assert [e.start for e in corrected(bake("cookie", *LAYER_CAKE, heats=[hot]), 6000).edits if e.unit == "F"] == [5010]
+    alone = replace(hot, twins=())
+    assert [e.start for e in corrected(bake("cookie", *LAYER_CAKE, heats=[alone]), 6000).edits if e.unit == "F"] == [
+        5000
+    ]

@@ -7,8 +7,10 @@ from fractions import Fraction
 
 import pytest
 
+from rewriter import pantry
 from rewriter.correcting import GUIDES, NoSuchGuide, plan
-from rewriter.model import Answer, Fact, Plan, Query
+from rewriter.correcting.corrections.watch import rows
+from rewriter.model import Answer, Fact, Part, Plan, Query, Time
 from tests.correcting.bakes import LAYER_CAKE, SEA, bake, corrected, edits_of, exact, heat, line, up
 
 CAKE = bake("shortened-cake", *LAYER_CAKE, heats=[heat(350)])
@@ -145,3 +147,41 @@ def test_every_edit_has_its_reason_and_source() -> None:
             assert edit.why
             assert edit.source
             assert edit.exact is not None
+
+
+@pytest.mark.parametrize("guide", ["practice", "formula", "gas-law"])
+def test_a_deep_cut_is_set_beside_gentler_ones(guide: str) -> None:
+    """Counted in 40 printed recipes with their own high-altitude version: powder down 21 to 25 %, flour up in 24."""
+    (note,) = [n for n in corrected(CAKE, 6000, guide).notes if "gentl" in n.text or "rule of thumb" in n.text]
+    assert "21.88 %" in note.text
+    assert "21 to 25 %" in note.text
+
+
+def test_gentle_cuts_need_no_such_words() -> None:
+    assert not [n for n in corrected(CAKE, 6000, "extension").notes if "rule of thumb" in n.text]
+    assert not [n for n in corrected(CAKE, 4000).notes if "rule of thumb" in n.text]
+
+
+def test_every_name_in_the_table_of_notes_exists() -> None:
+    for row in rows():
+        assert all(pantry.entry(key) for key in row.get("keys", ()))
+        assert set(row.get("kinds", ())) | set(row.get("raised", ())) <= set(pantry.kinds())
+        assert row["text"].endswith(".")
+
+
+@pytest.mark.parametrize(
+    ("key", "of", "word"),
+    [
+        ("beef", "simmer", "one quarter longer"),  # Colorado State University Extension
+        ("kidney-bean", "simmer", "10 minutes"),  # FDA, Bad Bug Book, from memory
+        ("rice", "simmer", "Rice"),
+        ("egg", "boil", "Boiled eggs"),
+    ],
+)
+def test_cooking_in_water_is_told_and_not_changed(key: str, of: str, word: str) -> None:
+    times = [Time(6000, 6010, "2 hours", Fraction(120), None, of)]
+    dish = bake("savoury", line(key, "1 lb", part="dish", role="other"), times=times, parts=[Part("dish", "savoury")])
+    made = corrected(dish, 6500)
+    assert made.edits == ()
+    assert any(word in n.text for n in made.notes)
+    assert not any(word in n.text for n in corrected(dish, 2600).notes)

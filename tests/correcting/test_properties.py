@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from rewriter.correcting import GUIDES
 from rewriter.correcting.batch import batches
-from rewriter.model import Amount, Fact, Plan, Recipe
+from rewriter.model import Amount, Fact, Heat, Plan, Recipe, Twin
 from tests.correcting.bakes import Line, bake, corrected, heat, line
 
 KINDS = ("shortened-cake", "foam-cake", "quick-bread", "cookie", "griddle", "fried-dough", "lean-yeast", "rich-yeast")
@@ -61,11 +61,11 @@ def moves(made: Plan) -> dict[tuple[int, str, str], Fraction]:
     """How far each edit moves its figure, downward counted positive where it goes down."""
     found = {}
     for edit in made.edits:
-        if edit.step != "now" or edit.direction == "note" or edit.exact is None:
+        if edit.step != "now" or edit.direction == "note" or edit.exact is None or isinstance(edit.target, Twin):
             continue
         before = edit.target.quantity if isinstance(edit.target, Amount) and not edit.addition else Fraction(0)
-        if not isinstance(edit.target, Amount) and edit.target is not None:
-            before = Fraction(edit.target.value or 0)
+        if isinstance(edit.target, Heat):
+            before = edit.target.fahrenheit
         found[edit.start, edit.rule, edit.direction] = abs(edit.exact - (before or 0))
     return found
 

@@ -65,9 +65,11 @@ def _capped(fahrenheit: Fraction, rise: Fraction) -> Fraction:
 
 
 def early(recipe: Recipe, kitchen: Kitchen) -> Iterator[Note]:
-    """When to look first: at four fifths of each baking time."""
-    for time in recipe.times:
-        if time.of == "bake":
+    """When to look first: at four fifths of each baking time, but for the few minutes more some bakes are given."""
+    baking = [time for time in recipe.times if time.of == "bake"]
+    longest = max((time.minutes for time in baking), default=Fraction(0))
+    for time in baking:
+        if time.minutes * 4 > longest:
             first = int(time.minutes * 4 / 5)
             yield Note(
                 "early", f"{time.text}: look after {first} min (four fifths), the oven is hotter",

@@ -15,9 +15,7 @@ SOURCE = "Colorado State University Extension: lower the stage by the drop in th
 CAUTION = "Hot syrup clings and burns: keep children away from it and have cold water at hand."
 SOURCE_BOIL = "U.S. Standard Atmosphere 1976 and IAPWS-IF97"
 # Syrup heats that are no stage of concentration and never move.
-NEVER = frozenset(
-    ("caramel", "temper", "tempering", "proof", "scald", "yogurt", "meringue", "swiss-meringue", "keep-warm")
-)
+NEVER = frozenset(("caramel", "cool", "hold", "keep-warm", "melt", "meringue", "proof", "scald", "temper", "yogurt"))
 
 
 @for_recipe("syrup-stages")

@@ -9,7 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from rewriter.correcting.registry import Case, Finding, for_recipe
-from rewriter.model import Note
+from rewriter.model import Note, Recipe
 
 TABLE = Path(__file__).parent.parent / "notes.toml"
 FIRST_AS_WRITTEN_FT = 3500
@@ -18,7 +18,9 @@ FIRST_AS_WRITTEN_FT = 3500
 @lru_cache(maxsize=1)
 def rows() -> tuple[dict[str, Any], ...]:
     """The table's sentences, in its order."""
-    return tuple(tomllib.loads(TABLE.read_text(encoding="utf-8"))["note"])
+    table = tomllib.loads(TABLE.read_text(encoding="utf-8"))["note"]
+    sets = ("kinds", "raised", "facts", "times", "keys", "without")
+    return tuple({k: set(v) if k in sets else v for k, v in {"without": (), **row}.items()} for row in table)
 
 
 @for_recipe("watch")
@@ -26,24 +28,28 @@ def watch(case: Case) -> Iterator[Finding]:
     """Every sentence of the table whose conditions this recipe and kitchen meet."""
     recipe, kitchen = case.recipe, case.kitchen
     facts = {fact.kind for fact in recipe.facts}
-    kinds = {part.kind for part in recipe.parts} | {recipe.kind}
-    raised = {batch.kind for batch in case.batches}
+    has = {
+        "kinds": {part.kind for part in recipe.parts} | {recipe.kind},
+        "raised": {batch.kind for batch in case.batches},
+        "facts": facts,
+        "times": {time.of for time in recipe.times},
+        "keys": {one.key for one in recipe.ingredients},
+    }
     feet = kitchen.here.elevation_ft
-    for fact in recipe.facts:
-        if fact.kind == "altitude-note":
-            yield Note(
-                "advice",
-                f"The recipe's own advice, which its author may have tested: {fact.text}",
-                "",
-                fact.start,
-                fact.end,
-            )
+    yield from advice(recipe)
     for row in rows():
-        wanted = row.get("kinds"), row.get("raised"), row.get("facts")
-        met = all(need is None or have & set(need) for need, have in zip(wanted, (kinds, raised, facts), strict=True))
+        met = all(has[what] & row[what] for what in has if what in row)
         here = row.get("from_ft", 0) <= feet < row.get("to_ft", 99_999)
-        if met and here and not facts & set(row.get("without", ())):
+        if met and here and not facts & row["without"]:
             yield Note(row["kind"], row["text"], row.get("source", ""))
     if feet > kitchen.guide.hold_ft:
         end = f"{int(kitchen.guide.hold_ft):,} ft"
         yield Note("guide", f"This guide ends at {end}: above it its last figures are held.", kitchen.guide.source)
+
+
+def advice(recipe: Recipe) -> Iterator[Note]:
+    """The recipe's own words on altitude: its author may have tested them."""
+    for fact in recipe.facts:
+        if fact.kind == "altitude-note":
+            says = f"The recipe's own advice, which its author may have tested: {fact.text}"
+            yield Note("advice", says, "", fact.start, fact.end)
