@@ -149,7 +149,7 @@ def _weight(unit: str, was: Fraction, exact: Fraction, how: Manner, bound: Bound
     if unit in ("kg", "l") and near >= 1000:
         point = how.fractions if how.fractions in (".", ",") else "."
         return Figure(near / each, decimal(near / each, point) + how.unit(unit, near / each))
-    return Figure(near / each, decimal(near) + how.unit(small, near))
+    return Figure(near / each, how.plain(near) + how.unit(small, near))
 
 
 def _ounces(ounces: Fraction, unit: str, how: Manner) -> str:
@@ -196,7 +196,10 @@ def terms(parts: tuple[Term, ...], how: Manner) -> str:
         elif term.unit in ("", "each"):
             words = how.number(count)
         else:
-            words = f"{term.shade} {how.number(count)}{how.unit(term.unit, count)}".lstrip()
+            unit = how.unit(term.unit, count)
+            if term.shade:
+                unit = unit.replace(how.blur, "", 1)
+            words = f"{term.shade} {how.number(count)}{unit}".lstrip()
         if not out:
             out = words
         else:

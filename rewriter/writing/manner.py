@@ -55,6 +55,8 @@ _NUMBER = re.compile(
     r"(?:(?P<whole>\d+)(?P<join>\s*(?:-|&|\+|and)?\s*))??(?:(?P<vulgar>[¼-¾⅐-⅞])|\d+(?P<slash>[/⁄])\d+)|\d+(?P<point>[.,])\d+"
 )
 _WORD_NUMBER = re.compile(rf"\b(?:half|halves|thirds?|fourths?|quarters?|{'|'.join(_ONES[1:])}|a|an)\b", re.I)
+_BLUR = re.compile(r"[\w¼-¾⅐-⅞]\s+((?:level|even|rounded|heaped|heaping|generous|large|small|good)\s+)$", re.I)
+_THOUSANDS = re.compile(r"\d,\d{3}(?!\d)")
 _LEAD = re.compile(r"(?:[^\W\d_]{2,9}\.?\s+|~\s*)*")
 _TOKEN = re.compile(r"[^\W\d_¼-¾⅐-⅞]+(?:\s+(?:oz|ounces?)\b)?\.?")
 
@@ -94,7 +96,10 @@ def listen(text: str, start: int = 0, end: int | None = None) -> Voice:
 
 @dataclass(frozen=True, slots=True)
 class Manner:
-    """How one amount is written: fractions, joint of a mixed number, unit word, space before it, words before it."""
+    """How one amount is written: fractions, joint of a mixed number, unit word, space before it, words before it.
+
+    blur: the word between figure and unit that blurs it ("1 heaped tsp"). thousands: whether it writes 1,800.
+    """
 
     fractions: str
     joint: str
@@ -103,6 +108,8 @@ class Manner:
     lead: str
     voice: Voice
     quarter: str = "quarter"
+    blur: str = ""
+    thousands: bool = False
 
     def number(self, value: Fraction) -> str:
         """A quantity in this manner; fractions that it cannot hold are typed."""
@@ -121,10 +128,14 @@ class Manner:
             joint = self.joint
         return f"{whole}{joint}{part}" if whole else part
 
+    def plain(self, value: Fraction) -> str:
+        """A decimal figure; thousands are set off where they were."""
+        return f"{value.numerator:,}" if self.thousands and value.denominator == 1 else decimal(value)
+
     def unit(self, name: str, value: Fraction) -> str:
         """The word for a unit, as this amount or else this recipe writes it, with the space before it."""
         if name == self.own:
-            return self.space + spelled(self.word, value)
+            return f"{self.space}{self.blur}{spelled(self.word, value)}"
         word = self.voice.words.get(name) or self.default(name)
         return (" " if self.space or len(word) > 2 else "") + spelled(word, value)
 
@@ -208,4 +219,15 @@ def manner(text: str, unit: str, voice: Voice) -> Manner:
             quarter = "fourth" if "fourth" in text.lower() else "quarter"
     if first is not None:
         lead = text[: first.start()]
-    return Manner(fractions, joint, word, space, lead if _LEAD.fullmatch(lead) else "", voice, quarter)
+    blur = _BLUR.search(text, 0, token.start()) if token else None
+    return Manner(
+        "typed" if (thousands := bool(_THOUSANDS.search(text))) else fractions,
+        joint,
+        word,
+        space,
+        lead if _LEAD.fullmatch(lead) else "",
+        voice,
+        quarter,
+        blur.group(1) if blur else "",
+        thousands,
+    )

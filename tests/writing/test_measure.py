@@ -37,6 +37,9 @@ from tests.writing.cards import AIR, CARD, amount, card, change_of, edit, item
         ("1 pint it", "1 pint", "1", "pint", "9/8", "1 pint + 1/4 cup"),
         ("1 teacup it", "1 teacup", "1", "teacup", "11/12", "1 teacup less 1 tablespoon"),
         ("2 cups it, ½ tsp salt", "2 cups", "2", "cup", "7/4", "1¾ cups"),
+        ("1,800 g it", "1,800 g", "1800", "g", "3375/2", "1,690 g"),
+        ("1 rounded tsp it", "1 rounded tsp", "1", "tsp", "1/2", "1/2 rounded tsp"),
+        ("two level tablespoonfuls it", "two level tablespoonfuls", "2", "tbsp", "1", "one level tablespoonful"),
     ],
 )
 def test_written_as_the_recipe_writes(text: str, words: str, quantity: str, unit: str, exact: str, new: str) -> None:
