@@ -10,14 +10,16 @@ Opinion(name='grommet meal', confidence=..., amounts=((Fraction(3, 2), 'cup'),))
 from __future__ import annotations
 
 import sys
+import threading
 import warnings
-from collections.abc import Callable, Sequence
-from contextlib import redirect_stdout
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager, redirect_stdout
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import lru_cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
+from types import ModuleType
 from typing import Any, cast
 
 from rewriter import pantry
@@ -57,7 +59,8 @@ def second_reader() -> Callable[..., Any]:
 
 def _ready(home: Path) -> Callable[..., Any] | None:
     """The parser with its tagger loaded from ``home``; None where NLTK will not read it there."""
-    import nltk.data
+    with _without_scipy():
+        import nltk.data
 
     nltk.data.path.insert(0, str(home))
     try:
@@ -71,6 +74,22 @@ def _ready(home: Path) -> Callable[..., Any] | None:
     finally:
         nltk.data.path.remove(str(home))
     return cast("Callable[..., Any]", parse_ingredient)
+
+
+@contextmanager
+def _without_scipy() -> Iterator[None]:
+    """NLTK's import without scipy, which it takes along only for tests of significance that nobody here runs.
+
+    It spares a cold start half a second. Not where scipy is loaded already, or where another thread may ask for it.
+    """
+    if "scipy" in sys.modules or threading.active_count() > 1:
+        yield
+        return
+    sys.modules["scipy"] = cast("ModuleType", None)  # an import of it raises ImportError (reference of sys.modules)
+    try:
+        yield
+    finally:
+        del sys.modules["scipy"]
 
 
 def _ready_from_copy(home: Path) -> Callable[..., Any]:
