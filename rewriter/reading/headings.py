@@ -121,7 +121,7 @@ def group_heading(line: Line, following: Line | None, named: Named) -> bool:
         return False
     if content.endswith(":") or re.match(r"(?:for|to make)\s+(?:the|a)\b", content, re.IGNORECASE):
         return True
-    if content.endswith(("-", "–", "—")) and len(words) < 6:
+    if (content.endswith(("-", "–", "—")) and len(words) < 6) or (line.gap and following.amount and PART_ONLY.match(content)):
         return True
     if "," in re.sub(r"\(.*?\)", "", content) and not content.isupper() or unmeasured(content):
         return False

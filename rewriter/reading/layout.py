@@ -62,7 +62,7 @@ def lay_out(text: str, named: Named = _unnamed) -> list[Layout]:
         lines[0].amount = False  # "7 Layer Bars" is a title
     page = is_page(text, len(lines))
     regions = find_regions(lines)
-    regions = of_page(lines, regions, named) if page else without_repeats(lines, regions)
+    regions = of_page(lines, regions, named) if page else without_repeats(lines, regions, named)
     for region in regions:
         take_tail(lines, region, named)
     layouts = _Reader(lines, regions, named).read()

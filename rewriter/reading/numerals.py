@@ -41,7 +41,7 @@ _parts = "halves|half|thirds?|fourths?|quarters?|fifths?|sixths?|eighths?|sixtee
 _entity = "|".join(re.escape(e) for e in _ENTITIES)
 
 _TYPED = rf"(?:\d{{1,2}}\s?{_SLASH}\s?\d{{1,2}}(?![\d/])|[{_SUPER}]+{_SLASH}[{_SUPER}]+)"
-_SCANNED = rf"(?:[YV]2|[lI]{_SLASH}[2348]|1{_SLASH}[lI]6)(?!\w)"
+_SCANNED = rf"(?:[YV][248]|[lI]{_SLASH}[2348]|1{_SLASH}[lI]6)(?!\w)"
 _FRACTION = rf"(?:{_TYPED}|[{_VULGAR}]|{_entity}|{_SCANNED})"
 _JOIN = r"(?:\s?[-–&+]\s?|\s{1,3}and\s{1,3}|\s{0,2})"
 _DIGITS = (

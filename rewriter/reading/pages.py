@@ -27,7 +27,7 @@ def is_page(text: str, count: int) -> bool:
     """Whether a paste of so many lines is a whole web page."""
     if count > _PAGE_LINES:
         return True
-    return count > 24 and len({match[0].lower() for match in _FURNITURE.finditer(text)}) > 2
+    return count > 24 and len({match[0].lower() for match in _FURNITURE.finditer(text)}) > 1
 
 
 def _key(line: Line) -> str:
@@ -45,10 +45,13 @@ def _shared(first: frozenset[str], second: frozenset[str]) -> float:
     return len(first & second) / max(1, min(len(first), len(second)))
 
 
-def without_repeats(lines: list[Line], regions: list[Region]) -> list[Region]:
-    """The regions of a card or letter, a list that stands there twice only once."""
+def without_repeats(lines: list[Line], regions: list[Region], named: Named) -> list[Region]:
+    """The regions of a card or letter that name ingredients, a list that stands there twice only once."""
     kept: list[tuple[Region, frozenset[str]]] = []
-    for region in regions:
+    telling = [any(line.amount and named(line) for line in lines[r.first : r.last + 1]) for r in regions]
+    for region, tells in zip(regions, telling, strict=True):
+        if not tells and any(telling):
+            continue
         texts = frozenset(_key(line) for line in lines[region.first : region.last + 1] if line.amount)
         if all(len(texts & other) < 4 or _shared(texts, other) < 0.7 for _, other in kept):
             kept.append((region, texts))

@@ -144,7 +144,11 @@ def find_amounts(text: str, lines: list[Line], named: Named) -> None:
         if not line.amount or len(line.text) > 24:
             line.cells = cells_of(text, line, named)
             line.amount = line.amount or len(line.cells) > 2
+        if _FOLIO.match(line.text) and not named(line):
+            line.amount, line.cells = False, []
     _tables(text, lines)
+    _numbered(lines)
+    _wrapped(lines)
     _rejoin(text, lines)
 
 
@@ -201,6 +205,46 @@ def _named_columns(line: Line) -> bool:
 
 def _deep(line: Line) -> bool:
     return "   " in line.text
+
+
+_FOLIO = re.compile(r"[\dlIO]{1,3}\s{4,}[A-Z]")
+_STEP_NUMBER = re.compile(r"(?:step\s+)?(?P<number>\d{1,2})(?:\s?[.):|/]|\s{2,})\s*(?=[A-Z“\"])", re.IGNORECASE)
+
+
+def _numbered(lines: list[Line]) -> None:
+    """Lines that count 1, 2, 3 and open no amount after it are steps."""
+    run: list[Line] = []
+    for line in lines:
+        step = _STEP_NUMBER.match(line.text) if line.text[:1].isdigit() else None
+        if step is None or opens_with_amount(line.text[step.end() :]):
+            continue
+        number = int(step["number"])
+        if number == 1:
+            run = [line]
+        elif number == len(run) + 1:
+            run.append(line)
+        if len(run) > 2 and run[-1] is line:
+            for one in run:
+                one.amount, one.cells = False, []
+
+
+_RUNNING = re.compile(r"[a-z]{3}[.!?]\s+[A-Z][a-z]|[a-z]{3};\s")
+
+
+def _wrapped(lines: list[Line]) -> None:
+    """A figure that only stands first in its line because the text above was wrapped opens no ingredient."""
+    running, ended = False, True
+    for line in lines:
+        if line.gap or line.bullet:
+            running, ended = False, True
+        if line.amount and running and not ended:
+            line.amount, line.cells = False, []
+        elif line.amount:
+            running = False
+        if not line.amount:
+            text = line.text
+            running = running or len(text) > 30 and bool(_VERB.match(text) or (len(text) > 38 and _RUNNING.search(text)))
+        ended = line.text[-1:] in ".:!?"
 
 
 _UNFINISHED = re.compile(r"(?:[a-z]-|,|\(|\b(?:or|and|with|of|for|the|in))$")

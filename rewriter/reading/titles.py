@@ -11,8 +11,8 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-from rewriter.reading.headings import clutter, heading, instruction, sentence
-from rewriter.reading.rows import SENTENCE, STEP, WITH_UNIT, Line
+from rewriter.reading.headings import PART_WORDS, heading, instruction, sentence
+from rewriter.reading.rows import SENTENCE, WITH_UNIT, Line
 from rewriter.reading.units import table, words_pattern
 
 _TABLE = table("layout")["title"]
@@ -29,6 +29,7 @@ _SCANNED = [
 _NUMBERED = re.compile(
     r"(?:(?:recipe\s+)?(?:no\.?|#)\s*\d+\s*[.):—–-]*\s*|\(?\d{1,2}[.)]\s+)(?=[A-Za-z])", re.IGNORECASE
 )
+_PART = PART_WORDS | {"for", "the", "to", "make"}
 _OPENING = re.compile(r"(?P<title>[A-Z][^.:—\d]{2,60}?)\s*(?:\.\s*[—–-]+\s*|[—–]\s*|:\s+|\.\s+(?=[A-Z(]))")
 
 
@@ -70,7 +71,7 @@ def possible(line: Line) -> bool:
     content = line.text
     if not 2 < len(content) < 120 or line.amount or line.role == "skip" or _NEVER.search(content):
         return False
-    return not (sentence(content) and not capitals(content)) and heading(content) == ""
+    return (not sentence(title_text(content)) or capitals(content)) and heading(content) == ""
 
 
 def _score(lines: list[Line], k: int, upto: int, counts: Mapping[str, int]) -> float:
@@ -82,6 +83,8 @@ def _score(lines: list[Line], k: int, upto: int, counts: Mapping[str, int]) -> f
     score += 1.5 * (capitals(content) or _headline(content))
     score -= 3 * sum(bool(pattern.search(content)) for pattern in _UNLIKELY)
     score -= 4 * (instruction(content) and not capitals(content))
+    if k > 0 and _PART.issuperset(re.findall(r"[a-z]+", content.lower())):
+        score -= 6  # "Crust", "For the dough": a group of the list
     return score - (upto - k) / 60
 
 
@@ -130,5 +133,3 @@ def _titles_prose(lines: list[Line], k: int) -> bool:
         return False
     return lines[k + 1].gap or not lines[k + 1].text[:1].islower()
 
-
-__all__ = ["STEP", "capitals", "clutter", "dishy", "possible", "prose_title", "title_above", "title_text"]
