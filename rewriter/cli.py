@@ -24,6 +24,7 @@ from rewriter.extras import missing
 # name: (module under rewriter.commands, the command in it, what it does)
 COMMANDS = {
     "annotate": ("annotate", "annotate", "Annotate a recipe for your elevation."),
+    "batch": ("batch", "batch", "Annotate a folder or a table of thousands."),
     "compare": ("compare", "compare", "Set the guides side by side for a recipe."),
     "formula": ("formula", "formula", "Show a recipe in baker's percentages, before and after."),
     "next": ("next", "next_step", "Say what to change after a bake that went wrong."),

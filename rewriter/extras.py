@@ -13,6 +13,7 @@ EXTRAS = {
     "photo": ("rapidocr", "onnxruntime", "pypdfium2", "PIL"),
     "plot": ("matplotlib",),
     "docs": ("docx", "lxml"),
+    "batch": ("pyarrow",),
     "cluster": ("ray",),
 }
 

@@ -12,6 +12,7 @@ import multiprocessing
 import time
 from collections import deque
 from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from dataclasses import dataclass, field
 from multiprocessing.connection import Connection, wait
 from multiprocessing.context import BaseContext
@@ -110,10 +111,8 @@ class Crew:
 
     def _give(self, hand: Hand, chunk: Chunk) -> None:
         hand.chunk, hand.since = chunk, time.monotonic()
-        try:
+        with suppress(OSError):  # it died: the wait sees it
             hand.pipe.send_bytes(b"\n".join(map(as_json, chunk.rows)))
-        except OSError:
-            pass  # it died: the wait sees it
 
     def _wait(self, context: BaseContext) -> None:
         """Take what has come back, and replace who died or works too long."""

@@ -86,8 +86,8 @@ class Settings:
         """
         from rewriter.writing.registry import find
 
-        style = find(self.style)
-        return "" if style.reversible or style.suffix == ".txt" else style.suffix
+        suffix = find(self.style).suffix
+        return "" if suffix in (".txt", ".md") else suffix
 
 
 def as_json(value: Row | dict[str, Any]) -> bytes:

@@ -49,7 +49,8 @@ class Report:
         """Take note of one outcome."""
         self.done += 1
         name = hash(outcome["id"])  # eight bytes stand for an id
-        again, _ = name in self._seen, self._seen.add(name)
+        again = name in self._seen
+        self._seen.add(name)
         self.twice += again
         where = f"row {outcome['row']}, {_quoted(outcome['id'])}" + (", an id that stood before" if again else "")
         if "error" in outcome:

@@ -115,12 +115,13 @@ def kind_of(out: Path, of_folder: bool) -> str:
 def opener(kind: str, suffix: str, whole: bool) -> Callable[[Path], Sink]:
     """What opens a sink of a kind at a path. suffix: added to the names of files in a folder."""
     columns = (*COLUMNS, "whole") if whole else COLUMNS
-    return {
+    openers: dict[str, Callable[[Path], Sink]] = {
         "jsonl": LinesSink,
         "csv": lambda path: CsvSink(path, columns),
         "parquet": ParquetSink,
         "folder": lambda path: FolderSink(path, suffix),
-    }[kind]
+    }
+    return openers[kind]
 
 
 def flattened(outcome: dict[str, Any]) -> dict[str, Any]:

@@ -59,7 +59,7 @@ def run(
     """Annotate every recipe of a folder, JSON Lines, CSV or Parquet into another of these.
 
     workers: processes, or actors of Ray; as many as processors by default. engine: "pool" or "ray". address: of a Ray
-    cluster; by default one is started here. seconds: a recipe that takes longer is set aside (pool). show: progress
+    cluster; by default one is started here. seconds: a recipe that takes longer is set aside. show: progress
     on standard error. Interrupted and called again with the same input, output and settings, it goes on where it was;
     called again when all is done, it does nothing. afresh: begin again, over what an earlier run left or wrote.
 
@@ -112,11 +112,9 @@ def _engine(name: str, workers: int, seconds: float, address: str | None) -> Eng
 
         return lambda rows, task: crew.lines(rows, task, workers, seconds)
     if name == "ray":
-        import ray.data  # noqa: F401  # the complaint that it is missing names the extra
-
         from rewriter.batch import cluster
 
-        return lambda rows, task: cluster.lines(rows, task, workers, address)
+        return lambda rows, task: cluster.lines(rows, task, workers, seconds, address)
     raise Unusable(f'there is no engine "{name}"', f"choose one of {', '.join(ENGINES)}")
 
 

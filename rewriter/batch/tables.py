@@ -29,7 +29,7 @@ class Table(Source):
     def row(self, number: int, where: str, record: dict[str, Any]) -> Row:
         """A row from a record; the error says where it stands.
 
-        >>> Table(Path("cards.csv")).row(7, "line 9", {"id": 12, "text": None}).error
+        >>> Csv(Path("cards.csv")).row(7, "line 9", {"id": 12, "text": None}).error
         'line 9: the field "text" is empty or no text'
         """
         name = record.get(self.id_field)
@@ -48,7 +48,7 @@ class JsonLines(Table):
     """A recipe a line: an object with a field for its text, or the text alone as a string."""
 
     @cached_property
-    def total(self) -> int:  # type: ignore[override]
+    def total(self) -> int:
         """How many lines that are not blank."""
         return sum(1 for _ in self._lines())
 
@@ -83,7 +83,7 @@ class Csv(Table):
     """A recipe a record, with a header line; commas, semicolons or tabs between the fields."""
 
     @cached_property
-    def total(self) -> int:  # type: ignore[override]
+    def total(self) -> int:
         """How many records."""
         return sum(1 for _ in self._records()) - 1
 

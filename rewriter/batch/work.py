@@ -1,13 +1,11 @@
 """The one function of a batch: a row in, a line of JSON out; what goes wrong with a row is its outcome.
 
->>> outcome = json.loads(Annotate(Settings("8,200 ft"))(Row(3, "empty card")))
->>> outcome["row"], outcome["error"]
-(3, 'the paste is empty; paste a whole recipe, its ingredients and its method')
+>>> Annotate(Settings("8,200 ft"))(Row(3, "empty card"))
+b'{"row": 3, "id": "empty card", "error": "the paste is empty; paste a whole recipe, ...", "text": ""}'
 """
 
 from __future__ import annotations
 
-import json
 import traceback
 from dataclasses import dataclass
 from typing import Any, Protocol
@@ -43,9 +41,8 @@ class Annotate:
     def __call__(self, row: Row) -> bytes:
         """One line of JSON. Whatever a recipe does to the program, the outcome says it.
 
-        >>> line = Annotate(Settings("8,200 ft"))(Row(1, "biscuits", SAMPLE))
-        >>> json.loads(line)["changes"][0]["old"]
-        '1 tsp'
+        >>> b'"old": "1 tsp"' in Annotate(Settings("8,200 ft"))(Row(1, "biscuits", SAMPLE))
+        True
         """
         if row.error:
             return as_json(aside(row, row.error))
