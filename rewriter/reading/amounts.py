@@ -44,7 +44,7 @@ _NUMBERLESS = re.compile(
 _CANDIDATE = re.compile(
     r"[\d½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒⁰¹²³]|&(?:frac|#)|\.(?=\d)"
     r"|\b(?:an?|another|half|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|"
-    r"eighteen|twenty|thirty|forty|fifty|third|quarter|dozen|[yv]2|[li](?=/\d|\s(?:c|t|lb|oz|pt|qt|cup|tsp|tbsp|tea|table|pound|pint|quart|large|egg|stick|package|can)))\b"
+    r"eighteen|twenty|thirty|forty|fifty|third|quarter|dozen|[yv]2|[li](?=/\d|\s[yv]2|\s\d/\d|\s[½⅓⅔¼¾]|\s(?:c|t|lb|oz|pt|qt|cup|tsp|tbsp|tea|table|pound|pint|quart|large|egg|stick|package|can)))\b"
     r"|\b(?:size|bigness)\s+of\b|\bas\s+(?:large|big)\s+as\b"
     r"|\b(?:tablespoonful|teaspoonful|cupful|teacupful|saltspoonful|dessertspoonful|wineglassful|handful|pinch(?:es)?|dash(?:es)?|splash|knob|drizzle)\b",
 )

@@ -115,6 +115,7 @@ _MADE = re.compile(
 )
 
 
+_FLOURED = re.compile(r"\b(?:whisk|sift|mix|combine|stir|beat)\b[^.]{0,60}\bflour\b|\bbaking\s+(?:powder|soda)\b")
 _AGAIN_MADE = re.compile(r"\b(?:baking\s+(?:powder|soda)|bicarb\w*|into\s+the\s+batter|knead)\b")
 
 
@@ -197,6 +198,8 @@ def clauses_of(text: str, spans: Sequence[tuple[int, int]], dough: bool = True) 
                     )
                     else part
                 )
+            elif part == "frosting" and headed and not baked and _FLOURED.search(low):
+                part, headed = "batter", False
             elif baked and not headed and _MIXING.search(body):
                 part = "frosting"
             clauses.append(Clause(first, last, part, baked, headed, _touches(text, first, last, words)))

@@ -45,7 +45,7 @@ _SCANNED = rf"(?:[YV][248]|[lI]{_SLASH}[2348]|1{_SLASH}[lI]6)(?!\w)"
 _FRACTION = rf"(?:{_TYPED}|[{_VULGAR}]|{_entity}|{_SCANNED})"
 _JOIN = r"(?:\s?[-–&+]\s?|\s{1,3}and\s{1,3}|\s{0,2})"
 _DIGITS = (
-    rf"(?:\d{{1,3}}{_JOIN}{_FRACTION}"
+    rf"(?:(?:\d{{1,3}}|[lI](?=\s)){_JOIN}{_FRACTION}"
     rf"|{_FRACTION}"
     r"|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+\.\d+|\.\d+|\d+,\d{1,2}(?!\d)|\d+[lO](?=\s?(?:g|oz|ml)\b)|\d+"
     r"|[lI](?=\s(?:c\b|cups?\b|t\b|T\b|tsp|tbsp|tea|table|lb|pound|pint|quart|egg|large|oz|pkg|can|stick|package)))"
@@ -62,7 +62,7 @@ NUMBER = rf"(?:{_SPELLED}|{_DIGITS})"
 
 ARTICLE = r"(?:an?\b)"
 
-_MIXED = re.compile(rf"(\d+){_JOIN}({_FRACTION})$")
+_MIXED = re.compile(rf"(\d+|[lI](?=\s)){_JOIN}({_FRACTION})$")
 _SPLIT = re.compile(rf"(\S+?)\s?{_SLASH}\s?(\S+)$")
 _LETTERS = re.compile(r"[a-z]{2}", re.IGNORECASE)
 _SCAN = str.maketrans("lIO", "110")
@@ -137,7 +137,7 @@ def value(text: str) -> Fraction:
     match = _MIXED.match(text)
     if match and not re.fullmatch(r"\d+", text):
         fraction = _fraction(match[2])
-        return int(match[1]) + fraction
+        return int(match[1].translate(_SCAN)) + fraction
     if re.fullmatch(_FRACTION, text):
         return _fraction(text)
     if _LETTERS.search(text):

@@ -49,7 +49,7 @@ def heading_part(heading: str) -> str | None:
     >>> heading_part("For the cream cheese frosting:"), heading_part("Sour Cream Cake"), heading_part("Streusel Topping")
     ('frosting', 'batter', 'topping')
     """
-    words = _WORD.findall(re.sub(r"\(.*?\)", "", heading.lower()))
+    words = _WORD.findall(re.sub(r"\(.*?\)|(?<=\w)\s+(?:for|over)\s+.*", "", heading.lower()))
     if any(word in ("frosting", "icing", "glaze", "buttercream", "ganache", "streusel") for word in words) and not any(
         w in ("cake", "cakes") for w in words[-1:]
     ):
@@ -119,6 +119,7 @@ def _mentions(
     hits_of: dict[tuple[str, str], list[int]] = {}
     group_of = {i: group for group in groups for i in group.members}
     apart = dict.fromkeys(_stewed(clauses, names, found.text), "filling")
+    apart |= dict.fromkeys(_over(clauses, names, found.text), "topping")
     apart |= dict.fromkeys(_coating(clauses, names, found.text), "dusting")
     at = 0
     for clause in clauses:
@@ -148,6 +149,24 @@ def _mentions(
                 if match["all"] or ingredient.role in ("flour", "leavener", "salt", "starch", "cocoa"):
                     heard[i].append(Heard(match.start(), clause.part))
     return heard
+
+
+_OVER = re.compile(
+    r"\b(?:spread|pour|spoon|scatter|sprinkle|drizzle|dollop)\b[^.,;]{0,40}\b(?:over|on\s+top)\b\s*(?:,|;|and\b|$|of\s+the\b|the\s+(?:dough|batter|top|fruit|apples|berries))",
+    re.IGNORECASE,
+)
+
+
+def _over(clauses: Sequence[Clause], names: Sequence[Name], text: str) -> list[int]:
+    """The clauses that put something without flour, egg or leavener over the dough or batter before it bakes."""
+    out = []
+    for clause in clauses:
+        if clause.part != "batter" or not _OVER.search(text, clause.start, clause.end):
+            continue
+        roles = {pantry.entry(name.key).role for name in names if clause.start <= name.start < clause.end}
+        if roles and not roles & {"flour", "self-rising", "leavener", "yeast", "egg", "liquid"}:
+            out.append(clause.start)
+    return out
 
 
 _BOWL = re.compile(
@@ -187,7 +206,8 @@ def _in_group(hits: list[int], part: str, group_of: dict[int, Group]) -> list[in
 
 _BATTER_ROLES = frozenset(("flour", "self-rising", "leavener", "yeast", "egg", "fat"))
 _STEW = re.compile(
-    r"\b(?:toss|combine|stir|mix|cook|mash|macerate|sprinkle|simmer|boil|heat|place|put|spread)", re.IGNORECASE
+    r"\b(?:toss|combine|cook|mash|macerate|sprinkle|simmer|boil|heat|place|put|spread|(?:stir|mix)(?!\s+(?:in|through|into)\b))\b",
+    re.IGNORECASE,
 )
 _FRUIT_WORD = re.compile(r"\b(?:berries|fruit|apples|peaches|cherries|plums|pears)\b", re.IGNORECASE)
 _FOLDED = re.compile(r"\b(?:fold|stir|mix|add|beat|blend)(?:ed|ing)?\b", re.IGNORECASE)
@@ -282,7 +302,10 @@ def _placed(ingredient: Ingredient, part: str, group: int, sure: bool = True) ->
     own = next((flag[4:] for flag in ingredient.flags if flag.startswith("for-")), "")
     if own:
         part, sure = {"frying": "dusting", "water": "serving"}.get(own, own), True
-    return replace(ingredient, part=part, group=group, sure=ingredient.sure and sure)
+    sure = ingredient.sure and sure
+    if (part, group, sure) == (ingredient.part, ingredient.group, ingredient.sure):
+        return ingredient
+    return replace(ingredient, part=part, group=group, sure=sure)
 
 
 def _by_method(
@@ -308,7 +331,8 @@ def _one_part(heard: Sequence[Heard], one: Ingredient) -> str:
         return ""
     if one.role in _RAISING or any(place.part == "batter" for place in heard):
         return "batter"
-    return min(heard).part
+    part = min(heard).part
+    return "batter" if part == "dusting" and one.role == "flour" and (one.grams or 0.0) > 60 else part
 
 
 def _twins(

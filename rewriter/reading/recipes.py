@@ -128,7 +128,7 @@ def build(
         ingredients = [replace(one, part="dish") for one in ingredients]
     ingredients = settle(ingredients, text)
     main = _main(made, ingredients)
-    heats = [given.heat(replace(heat, group=_group_at(made, heat.start, main))) for heat in heats]
+    heats = [given.heat(_grouped(heat, _group_at(made, heat.start, main))) for heat in heats]
     asked: list[Query] = []
     if not verdict.sure and verdict.kind not in kinds.NEVER:
         asked.append(
@@ -172,6 +172,10 @@ def _main(made: Draft, ingredients: Sequence[Ingredient]) -> int:
         return made.groups[k].part == "batter", flour, sum(one.grams or 0.0 for one in members)
 
     return max(range(len(made.groups)), key=weight, default=0)
+
+
+def _grouped(heat: Heat, group: int) -> Heat:
+    return heat if heat.group == group else replace(heat, group=group)
 
 
 def _group_at(made: Draft, at: int, main: int) -> int:
