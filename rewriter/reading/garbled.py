@@ -1,5 +1,7 @@
-"""Names a scanner garbled: letters and figures that look alike are made one, and the pantry is asked again.
+r"""Names a scanner garbled: look-alike letters made one and hyphenated words joined, the pantry is asked again.
 
+>>> garbled("melted short-\nening")
+'shortening'
 >>> garbled("white fIour"), garbled("vanllla"), garbled("mo1asses"), garbled("zanthe")
 ('all-purpose-flour', 'vanilla-extract', 'molasses', None)
 """
@@ -13,6 +15,7 @@ from rewriter import pantry
 
 _ALIKE = str.maketrans({"1": "l", "i": "l", "|": "l", "!": "l", "0": "o", "5": "s", "8": "b"})
 _PAIRS = (("rn", "m"), ("vv", "w"), ("cl", "d"))
+_HYPHENATED = re.compile(r"-[ \t]*\r?\n[ \t]*")
 _SHORTEST = 4  # letters: below that too many words look alike ("oil", "oll", "all")
 
 
@@ -41,7 +44,7 @@ def _folded() -> dict[str, str | None]:
 @lru_cache(maxsize=512)
 def garbled(name: str) -> str | None:
     """The pantry row that a garbled name means: of its last words, the most that fit; None where none or two do."""
-    words = re.findall(r"[^\s(),;]+", name)
+    words = re.findall(r"[^\s(),;]+", _HYPHENATED.sub("", name))
     for start in range(len(words)):
         tail = " ".join(words[start:])
         if len(tail) < _SHORTEST:

@@ -128,17 +128,14 @@ def second_opinion(line: str) -> Opinion | None:
 def consult(
     ingredients: Sequence[Ingredient], text: str, corrected: Callable[[list[Ingredient]], bool]
 ) -> list[Ingredient]:
-    """The ingredients, those of the batter that the pantry does not know looked at again.
+    """The ingredients, those that the pantry does not know looked at again.
 
-    First as a scanner may have garbled them; then, where ``corrected`` says that this recipe's amounts are changed at
-    all, by the second reader. A name that neither settles keeps role "other" and ``sure`` False. Costs nothing where
-    every measured name is known.
+    First as a scanner may have garbled them; then those of the batter, where ``corrected`` says that this recipe's
+    amounts are changed at all, by the second reader. A name that neither settles keeps role "other" and ``sure`` False.
+    Costs nothing where every measured name is known.
     """
-    known = list(ingredients)
-    unknown = [k for k, one in enumerate(known) if _unknown(one)]
-    for k in unknown:
-        known[k] = _as(known[k], garbled(known[k].name), True)
-    unknown = [k for k in unknown if _unknown(known[k])]
+    known = [_as(one, garbled(one.name), True) if _unknown(one) else one for one in ingredients]
+    unknown = [k for k, one in enumerate(known) if one.part == "batter" and _unknown(one)]
     if unknown and corrected(known):
         for k in unknown:
             known[k] = _asked(known[k], text)
@@ -146,8 +143,8 @@ def consult(
 
 
 def _unknown(one: Ingredient) -> bool:
-    """Whether an ingredient is of the batter, measured by weight or volume, and not in the pantry."""
-    if one.key is not None or one.role != "other" or one.part != "batter":
+    """Whether an ingredient is measured by weight or volume, and not in the pantry."""
+    if one.key is not None or one.role != "other":
         return False
     return any(amount.quantity is not None and (amount.unit in MASS or amount.unit in VOLUME) for amount in one.amounts)
 

@@ -178,6 +178,8 @@ def test_a_name_the_second_reader_isolates_is_settled(monkeypatch: pytest.Monkey
         ("buttermi1k", "buttermilk"),
         ("butterrnilk", "buttermilk"),
         ("granulated 5ugar", "granulated-sugar"),
+        ("melted short-\nening", "shortening"),
+        ("baking pow-\r\n   der", "baking-powder"),
         ("brown su9ar", None),
         ("01l", None),
         ("quibbleberry", None),
