@@ -17,7 +17,7 @@ from itertools import pairwise
 
 from rewriter.reading.headings import PART_ONLY, clutter, group_heading, heading, instruction, short
 from rewriter.reading.pages import is_page, of_page, without_repeats
-from rewriter.reading.regions import Region, find_regions, take_tail
+from rewriter.reading.regions import Region, drop_head, find_regions, take_tail
 from rewriter.reading.rows import WITH_UNIT, Line, Named, find_amounts, lines_of
 from rewriter.reading.titles import capitals, dishy, possible, prose_title, title_above
 
@@ -64,6 +64,7 @@ def lay_out(text: str, named: Named = _unnamed) -> list[Layout]:
     regions = find_regions(lines)
     regions = of_page(lines, regions, named) if page else without_repeats(lines, regions, named)
     for region in regions:
+        drop_head(lines, region, named)
         take_tail(lines, region, named)
     layouts = _Reader(lines, regions, named).read()
     if not layouts:

@@ -9,10 +9,18 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from rewriter.reading.headings import heading, instruction, instruction_with_amount, short, unmeasured
 from rewriter.reading.rows import Line, Named
+
+
+_DISHES = re.compile(
+    r"(?:about\s+|makes\s+)?\S{1,4}\s+(?:[a-z]+\s+){0,2}?(?:muffins?|rolls|buns|cookies|pieces|loaves|loaf|cakes|bars|squares|pancakes|waffles|biscuits|scones|slices|servings|portions|shells|bagels|doughnuts|donuts|bowls|jars|pints|trays?|tins?|pans?)\b(?!\s+of\s+[a-z]{3,}\s+[a-z])",
+    re.IGNORECASE,
+)
+_YIELD = re.compile(r"\W*(?:serves|makes|yields?|servings|prep)\b", re.IGNORECASE)
 
 
 @dataclass(slots=True)
@@ -64,7 +72,7 @@ def _run(lines: list[Line], kinds: list[str], start: int, headed: bool) -> tuple
         if kinds[j] == "method":
             region.closed = True
             break
-        if _stops(line, kinds[j], region):
+        if _stops(line, kinds[j], region) or _new_card(lines, j, region):
             break
         if line.amount and not instruction_with_amount(line.text):
             region.last, misses = j, 0
@@ -86,6 +94,39 @@ def _stops(line: Line, kind: str, region: Region) -> bool:
     if line.amount:
         return False
     return kind in ("end", "ingredients", "notes") or (line.rule and region.amounts > 1)
+
+
+def _new_card(lines: list[Line], j: int, region: Region) -> bool:
+    """Whether a title with its yield stands here: what was measured above it is another list."""
+    below = lines[j + 1] if j + 1 < len(lines) else None
+    if below is None or below.amount or lines[j].amount or not lines[j].gap or below.gap or not region.amounts:
+        return False
+    return bool(_YIELD.match(below.text))
+
+
+_LABELLED = re.compile(r"[A-Za-z ]{2,24}:\s")
+
+
+def drop_head(lines: list[Line], region: Region, named: Named) -> None:
+    """Let a list begin below the yield, batch or subject that opens with a figure above it ("12 rolls in a 9x13 pan")."""
+    first, last = region.first, region.last
+    if not any(line.amount and named(line) for line in lines[first : last + 1]):
+        return
+    while first < last:
+        line, below = lines[first], lines[first + 1]
+        apart = below.gap or not below.amount or _LABELLED.match(line.text)
+        if line.amount and (named(line) and not _counts_dish(line) or not apart):
+            break
+        if not line.amount and (named(line) or below.amount or first == region.first):
+            break
+        line.amount = False
+        first += 1
+    region.first = first
+
+
+def _counts_dish(line: Line) -> bool:
+    """Whether a line counts what is made ("12 muffins", "about 80 cookies, 6 cm")."""
+    return bool(_DISHES.match(line.text))
 
 
 _PAGE = 90

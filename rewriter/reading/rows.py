@@ -30,6 +30,7 @@ _NOT_AMOUNT = re.compile(
     rf"\s*(?:[-–]\s*\d+\s*)?(?:(?:{NEVER})\b|[°º˚%:/]\s?\d|[°º˚%]|x\s*\d+\s*x|[.)]\s+[A-Z]|\s*(?:g|mg|kcal)\s+(?:carbs?|protein|fat|sugars?|fiber|sodium)\b|from\b|\+\s*$|$|,?\s*20\d\d)",
     re.IGNORECASE,
 )
+_SPEAKS = re.compile(r".{0,32}?\s(?:were|was|will|would|makes?|fills?|is\s+the|isn(?:'|’)t)\s", re.IGNORECASE)
 WITH_UNIT = re.compile(rf"{NUMBER}[\s-]*(?:{UNIT})", re.IGNORECASE)
 _TRAILING = re.compile(
     rf"[A-Za-z][^.!?;\d]{{1,48}}?(?:[\s,:|–-]|\.{{2,}})+(?:about\s+)?(?:{NUMBER})\s?(?:[-–]|to)?\s?(?:{NUMBER})?\s*(?:{UNIT})\.?(?:\s*\([^)]*\))?(?:[\s|]+[\d.]+\s?%)?[\s|]*$",
@@ -123,6 +124,8 @@ def opens_with_amount(content: str) -> bool:
         rest = content[match.end() :]
         if STEP.match(content) and _VERB.match(rest.lstrip(" .):/|")):
             return False
+        if _SPEAKS.match(rest):
+            return False
         return bool(re.search(r"[A-Za-z]", rest)) and not (len(rest) > 120 and len(SENTENCE.findall(rest)) > 2)
     return content[-1:] in ".)%|abcdefghijklmnopqrstuvwxyz#CTG" and bool(_TRAILING.match(content))
 
@@ -141,7 +144,7 @@ def find_amounts(text: str, lines: list[Line], named: Named) -> None:
         if line.text[:1].isdigit():
             _unnumbered(text, line)
         line.amount = opens_with_amount(line.text)
-        if not line.amount or len(line.text) > 24:
+        if not line.amount or len(line.text) > 14:
             line.cells = cells_of(text, line, named)
             line.amount = line.amount or len(line.cells) > 2
         if _FOLIO.match(line.text) and not named(line):
@@ -208,7 +211,7 @@ def _deep(line: Line) -> bool:
 
 
 _FOLIO = re.compile(r"[\dlIO]{1,3}\s{4,}[A-Z]")
-_STEP_NUMBER = re.compile(r"(?:step\s+)?(?P<number>\d{1,2})(?:\s?[.):|/]|\s{2,})\s*(?=[A-Z“\"])", re.IGNORECASE)
+_STEP_NUMBER = re.compile(r"(?:step\s+)?(?P<number>\d{1,2})(?:(?:\s?[.):|/]|\s{2,})\s*(?=[A-Z“\"])|\s(?=" + _VERB.pattern + "))", re.IGNORECASE)
 
 
 def _numbered(lines: list[Line]) -> None:
@@ -277,12 +280,17 @@ def cells_of(text: str, line: Line, named: Named) -> list[Line]:
     if _PROSE_WORD.search(line.text) and not line.amount:
         return []
     cells = _cut(text, line, _CLAUSE_CUT)
-    good = [cell for cell in cells if cell.amount and named(cell)]
-    if len(good) > 1 and len(good) == len(cells):
-        return cells
+    if len(cells) > 1 and all(cell.amount and (named(cell) or _more_than_measure(cell)) for cell in cells):
+        return cells if any(named(cell) for cell in cells) else []
     cells = _cut(text, line, re.compile(r"\s*;\s*"))
     good = [cell for cell in cells if named(cell) and (cell.amount or re.search(r"\d", cell.text))]
     return cells if len(good) > 2 and len(good) >= len(cells) - 1 else []
+
+
+def _more_than_measure(cell: Line) -> bool:
+    """Whether a stretch that opens with a measure names something too."""
+    measure = WITH_UNIT.match(cell.text)
+    return measure is not None and bool(re.search(r"[^\W\d_]{4}", cell.text[measure.end() :]))
 
 
 def _run_together(text: str, line: Line, named: Named) -> list[Line]:
