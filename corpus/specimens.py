@@ -84,8 +84,8 @@ Marchetti-Ruiz Cocoa Snack Cake
 
 Heat oven to 350 F. Stir the dry things in an
 8-inch square pan. Add the wet ones and stir
-until smooth. Bake 30 minutes. Dust with sugar
-when cold."""
+until smooth. Bake 30 minutes. Serve it from
+the pan."""
 
 TYPEWRITER = """
 #set page(width: 8.5in, height: 11in, margin: (x: 1.1in, y: 1in))

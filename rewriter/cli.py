@@ -28,6 +28,7 @@ COMMANDS = {
     "compare": ("compare", "compare", "Set the guides side by side for a recipe."),
     "formula": ("formula", "formula", "Show a recipe in baker's percentages, before and after."),
     "next": ("next", "next_step", "Say what to change after a bake that went wrong."),
+    "overlay": ("overlay", "overlay", "Annotate a PDF or a photo of a recipe on its own page."),
     "print": ("print", "print_", "Print recipes for your elevation as a PDF, on pages or cards."),
     "read": ("read", "read", "Show as JSON what is read in a recipe."),
     "serve": ("serve", "serve", "Open the page on this machine."),

@@ -9,7 +9,7 @@ from typing import Any
 
 from rewriter.writing.notes import boiling, place
 from rewriter.writing.print.sheet import sheets
-from rewriter.writing.print.typeset import typeset
+from rewriter.writing.print.typeset import template, typeset
 from rewriter.writing.registry import Job
 
 
@@ -69,7 +69,7 @@ def book(jobs: Sequence[Job], paper: str = "letter", title: str = "", curves: Se
         "recipes": [sheet for job in jobs for sheet in sheets(job)],
         "curves": [_drawn(curve) for curve in curves],
     }
-    return typeset("page.typ", data)
+    return typeset(template("notes.typ", "page.typ"), data)
 
 
 def _drawn(curve: Curve, last: float = 12_000) -> dict[str, Any]:

@@ -16,7 +16,9 @@ _FOREIGN = re.compile("[\u0590-\u1dff\u2e80-\ud7ff\uf900-\ufaff\ufe30-\ufffd\U00
 
 
 def typeset(template: str, data: object) -> bytes:
-    """A PDF of a template in this package (``page.typ`` ...) with its data; the same data give the same bytes.
+    """A PDF of a template of ours with its data, which the template reads from ``sys.inputs.data``.
+
+    The same data give the same bytes.
 
     Needs nothing but the wheel of ``typst``: its compiler and its fonts. Raises RuntimeError where setting fails.
     """
@@ -24,7 +26,7 @@ def typeset(template: str, data: object) -> bytes:
 
     held = json.dumps(_shown(data), ensure_ascii=False)
     pdf = typst.compile(
-        _template(template),
+        template.encode(),
         format="pdf",
         sys_inputs={"data": held},
         ignore_system_fonts=not _FOREIGN.search(held),
@@ -35,9 +37,26 @@ def typeset(template: str, data: object) -> bytes:
     return pdf
 
 
+def measured(template: str, data: object) -> Any:
+    """What a template tells under the label ``<told>`` (sizes of words, heights of blocks), as plain values."""
+    import typst
+
+    held = json.dumps(_shown(data), ensure_ascii=False)
+    said = typst.query(
+        template.encode(),
+        "<told>",
+        field="value",
+        one=True,
+        sys_inputs={"data": held},
+        ignore_system_fonts=not _FOREIGN.search(held),
+    )
+    return json.loads(said)
+
+
 @cache
-def _template(name: str) -> bytes:
-    return (files("rewriter.writing.print") / name).read_bytes()
+def template(*names: str, package: str = "rewriter.writing.print") -> str:
+    """Templates that lie in a package, one after the other."""
+    return "\n".join((files(package) / name).read_text("utf-8") for name in names)
 
 
 def _shown(value: Any) -> Any:
