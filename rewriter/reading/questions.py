@@ -51,6 +51,9 @@ def ingredient_questions(ingredients: Sequence[Ingredient], kind: str, text: str
                     _ROLES,
                 )
             )
+        elif "shared" in one.flags and not one.sure:
+            asked = f"“{words}” is one amount for several things, so {one.name} cannot change alone. How much {one.name}?"
+            out.append(Query(f"quantity@{one.amounts[0].start}", one.start, one.end, words, asked))
         elif not one.sure and one.role in _CHANGING:
             out.append(
                 Query(

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from rewriter import pantry
 from rewriter.model import Amount, Fact, Heat, Ingredient, Part, Portion, Query, Recipe, Time
-from rewriter.reading import kinds, parts, portions, prose, questions, second
+from rewriter.reading import kinds, parts, portions, prose, questions, second, shared
 from rewriter.reading.answers import Given
 from rewriter.reading.findings import Findings
 from rewriter.reading.layout import Layout
@@ -34,13 +34,14 @@ def draft(layout: Layout, found: Findings) -> Draft:
     text = found.text
     clauses = clauses_of(text, layout.method)
     method = "\n".join(text[start:end] for start, end in layout.method)
-    ingredients = [
+    lines = [
         read_line(
             text, line.start, line.end, found.names_in(line.start, line.end), found.amounts_in(line.start, line.end)
         )
         for line in layout.listed
     ]
     groups = parts.groups_of(layout.listed, layout.groups)
+    ingredients = shared.told_apart(lines, groups, found)
     names = [name for start, end in layout.method for name in found.names_in(start, end)]
     made = Draft(layout, parts.assign(ingredients, groups, clauses, names, found), groups, clauses, [], method)
     _from_method(made, found)
@@ -122,6 +123,12 @@ def build(
     if told is not None and told in pantry.kinds():
         verdict = kinds.Verdict(told, "you said so")
     made_parts = _parts(layout.title, made, ingredients, verdict, given)
+    ingredients = [
+        replace(one, part=made_parts[one.group].name)
+        if one.part == "batter" and made_parts[one.group].name == "filling"
+        else one
+        for one in ingredients
+    ]
     if verdict.kind in kinds.DISH and not any(
         part.name == "batter" and part.kind not in kinds.DISH for part in made_parts
     ):
@@ -193,8 +200,11 @@ def _split(query: str) -> tuple[str, int]:
 
 def _portions(made: Draft, ingredients: Sequence[Ingredient]) -> tuple[Portion, ...]:
     """The portions, tied to the ingredients as they stand in the recipe."""
-    by_start = {one.start: one for one in ingredients}
-    return tuple(replace(portion, ingredient=by_start[portion.ingredient.start]) for portion in made.portions)
+    here = {(one.start, one.name_start): one for one in ingredients}
+    return tuple(
+        replace(portion, ingredient=here[portion.ingredient.start, portion.ingredient.name_start])
+        for portion in made.portions
+    )
 
 
 def _parts(
@@ -215,4 +225,11 @@ def _parts(
             own = kinds.classify(title, kinds.formula(members), made.method, group.heading)
             kind, why, sure = own.kind, own.why, own.sure
         out.append(Part(group.part, kind, group.heading, group.start, group.end, why, sure))
+    if any(part.name == "batter" and part.kind not in kinds.NEVER for part in out):
+        out = [
+            replace(part, name="filling", why=f"{part.kind}, under or in the dough")
+            if part.name == "batter" and part.kind in kinds.NEVER
+            else part
+            for part in out
+        ]
     return out
