@@ -32,6 +32,10 @@ class More:
         """As Tbsp of water."""
         return self.tbsp if self.tbsp is not None else (self.grams or ZERO) * 16 / WATER_CUP_G
 
+    def in_grams(self) -> Fraction:
+        """As grams of water."""
+        return self.grams if self.grams is not None else (self.tbsp or ZERO) * WATER_CUP_G / 16
+
 
 def pourable(batch: Batch) -> list[Ingredient]:
     """The liquids of a batter that could take more: no citrus juice, spirit or flavouring, and measured."""
@@ -75,10 +79,11 @@ def water_in(batch: Batch, more: More, rule: str, why: str, source: str) -> Edit
     """Insert water after the last ingredient of a batter that has no liquid to increase."""
     listed = [i for i in batch.members if i.listed] or list(batch.members)
     last = max(listed, key=lambda i: i.end)
-    exact, unit = (more.grams, "g") if more.grams is not None else (more.tbsp, "tbsp")
+    exact, unit = (more.in_grams(), "g") if batch.weighed else (more.in_tbsp(), "tbsp")
+    free = more.free_tbsp if more.free_tbsp is None or unit == "tbsp" else more.free_tbsp * WATER_CUP_G / 16
     return Edit(
         rule, last.end, last.end, "insert", exact, why, source, unit=unit, addition="water",
-        unguarded=more.free_tbsp if unit == "tbsp" else None, group=last.group,
+        unguarded=free, group=last.group,
     )  # fmt: skip
 
 

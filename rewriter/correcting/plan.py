@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from rewriter import air as airs
 from rewriter.correcting.batch import batches
@@ -57,7 +58,9 @@ def _findings(case: Case) -> Iterator[Finding]:
 
 def _gather(recipe: Recipe, found: list[Finding], here: Kitchen, answers: Sequence[Answer]) -> Plan:
     skipped = {int(a.query[5:]) for a in answers if a.query.startswith("skip@") and a.value.casefold() in _YES}
-    edits = [f for f in found if isinstance(f, Edit) and not (f.start in skipped and f.start != f.end)]
+    edits = [
+        _doubted(f, recipe) for f in found if isinstance(f, Edit) and not (f.start in skipped and f.start != f.end)
+    ]
     notes = sorted((f for f in found if isinstance(f, Note)), key=lambda note: _ORDER.index(note.kind))
     return Plan(
         edits=tuple(sorted((e for e in edits if e.step != "next"), key=lambda e: (e.start, e.end))),
@@ -67,6 +70,13 @@ def _gather(recipe: Recipe, found: list[Finding], here: Kitchen, answers: Sequen
         guide=here.guide.name,
         strength=here.strength,
     )
+
+
+def _doubted(edit: Edit, recipe: Recipe) -> Edit:
+    """An edit of a part whose reading is not sure is not sure either."""
+    if edit.group < len(recipe.parts) and not recipe.parts[edit.group].sure:
+        return replace(edit, sure=False)
+    return edit
 
 
 def _asked(recipe: Recipe, found: Sequence[Finding]) -> Iterator[Query]:

@@ -7,7 +7,7 @@ from fractions import Fraction
 
 import pytest
 
-from rewriter.model import Heat, Part, Plan, Time
+from rewriter.model import Fact, Heat, Part, Plan, Time
 from tests.correcting.bakes import LAYER_CAKE, bake, corrected, heat, line, twin
 
 
@@ -174,3 +174,13 @@ def test_an_oven_word_beside_its_figure_stays() -> None:
     assert [e.start for e in corrected(bake("cookie", *LAYER_CAKE, heats=[alone]), 6000).edits if e.unit == "F"] == [
         5000
     ]
+
+
+def test_the_jelly_point_stays_8_f_above_the_boiling_point() -> None:
+    """Extension practice: 8 F above the boiling point of water where you are; only on a card without jars."""
+    jam = bake("confection", heats=[heat(220, place="syrup")])
+    (edit,) = corrected(jam, 6500).edits
+    assert edit.exact is not None
+    assert abs(float(edit.exact) - (200.1 + 8)) < 0.2
+    assert "jelly" in edit.why
+    assert corrected(replace(jam, facts=(Fact("canning", 1, 5, "jars"),)), 6500).edits == ()

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from rewriter.model import Plan
+from rewriter.model import Part, Plan
 from tests.correcting.bakes import Line, bake, corrected, edits_of, exact, line
 
 HOME = line("all-purpose-flour", "5/2 cup")
@@ -178,3 +178,25 @@ def test_boxed_mixes_follow_the_box() -> None:
     made = corrected(bake("shortened-cake", line("cake-mix", "15 oz"), line("water", "1 cup")), 6000)
     assert made.edits == ()
     assert any("box" in n.text for n in made.notes)
+
+
+@pytest.mark.parametrize(("flour", "exact_", "unit"), [("2 cup", Fraction(2), "tbsp"), ("300 g", None, "g")])
+def test_inserted_water_is_measured_as_the_flour_is(flour: str, exact_: Fraction | None, unit: str) -> None:
+    recipe = bake(
+        "quick-bread", line("all-purpose-flour", flour), line("banana", "300 g"), line("baking-soda", "1 tsp")
+    )
+    ((exact, measured, addition),) = inserted(corrected(recipe, 9000))
+    assert (measured, addition) == (unit, "water")
+    assert exact_ is None or exact == exact_
+
+
+def test_a_brioche_in_cups_gets_its_water_in_spoons() -> None:
+    made = corrected(bake("rich-yeast", line("all-purpose-flour", "4 cup"), line("egg", "5 each")), 6500)
+    assert inserted(made) == [(Fraction(25 * 16, 237), "tbsp", "water")]
+
+
+def test_what_is_done_to_an_unsure_part_is_not_sure() -> None:
+    cake = bake("shortened-cake", HOME, line("milk", "1 cup"), parts=[Part("batter", "shortened-cake", sure=False)])
+    made = corrected(cake, 6500)
+    assert made.edits
+    assert not any(e.sure for e in made.edits)

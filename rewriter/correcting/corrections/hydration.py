@@ -15,7 +15,7 @@ from rewriter.model import Note
 
 ZERO = Fraction(0)
 LOW, HIGH = Fraction(65, 100), Fraction(75, 100)
-SLOWLY = "flour is drier here: if the dough is stiff, work in water a Tbsp at a time"
+SLOWLY = "Flour is drier here, so if the dough is stiff, work in water a Tbsp at a time"
 
 
 @for_batch("hydration")
@@ -25,7 +25,7 @@ def hydration(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
     if batch.policy.liquid not in ("lean", "hydration") or not share or not batch.flour_g:
         return
     if "stiff-dough" in batch.facts:
-        yield Note("watch", f"A stiff dough keeps its water: {SLOWLY}.")
+        yield Note("watch", f"A stiff dough keeps its water. {SLOWLY}.")
         return
     if batch.policy.liquid == "lean":
         yield from _lean(batch, share, kitchen)
@@ -36,7 +36,7 @@ def hydration(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
 def _lean(batch: Batch, share: Fraction, kitchen: Kitchen) -> Iterator[Finding]:
     main = main_liquid(batch)
     if not batch.weighed or main is None or not is_weighed(main):
-        yield Note("watch", f"Lean doughs of ordinary softness need no more water: {SLOWLY}.")
+        yield Note("watch", f"Lean doughs of ordinary softness need no more water. {SLOWLY}.")
         return
     wet = water_share(batch) or ZERO
     if wet < LOW:

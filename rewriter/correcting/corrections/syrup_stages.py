@@ -11,6 +11,7 @@ from rewriter.correcting.registry import Case, Finding, for_recipe
 from rewriter.model import Note
 
 LOWEST_F, CARAMEL_F = Fraction(215), Fraction(320)
+JELLY_F = Fraction(220)  # 8 F above the boiling point at sea level, extension practice
 SOURCE = "Colorado State University Extension: lower the stage by the drop in the boiling point, about 2 F per 1,000 ft"
 CAUTION = "Hot syrup clings and burns: keep children away from it and have cold water at hand."
 SOURCE_BOIL = "U.S. Standard Atmosphere 1976 and IAPWS-IF97"
@@ -31,11 +32,21 @@ def syrup_stages(case: Case) -> Iterator[Finding]:
         if not heat.sure:
             yield ask(heat)
             continue
-        lower, less = ("lower", "less") if drop > 0 else ("higher", "more")
-        why = f"water boils {words(abs(drop))} F {lower} here, and the syrup is as thick at that much {less}"
+        why = reason(heat.fahrenheit, drop)
         top = None if heat.maximum is None else heat.maximum - drop
         for target in figures(heat):
             yield moved(heat, target, heat.fahrenheit - drop, "syrup", why, f"{SOURCE}; {SOURCE_BOIL}", top)
+
+
+def reason(fahrenheit: Fraction, drop: Fraction) -> str:
+    """Why a stage moves.
+
+    >>> reason(Fraction(220), Fraction(12))[:60]
+    'water boils 12 F lower here, and the syrup is as thick at th'
+    """
+    lower, less = ("lower", "less") if drop > 0 else ("higher", "more")
+    why = f"water boils {words(abs(drop))} F {lower} here, and the syrup is as thick at that much {less}"
+    return f"{why}; jelly sheets 8 F above the boiling point" if abs(fahrenheit - JELLY_F) <= 1 else why
 
 
 def boiling_drop(case: Case) -> Fraction:
