@@ -63,9 +63,13 @@ def heading(content: str) -> str:
 
 
 def _ends(content: str) -> bool:
-    return bool(_ENDS.match(content)) or (
-        len(content) < 400 and len(_NUTRIENT.findall(content)) > 2 and any(c.isdigit() for c in content)
-    )
+    return bool(_ENDS.match(content)) or (len(content) < 400 and _lists_nutrients(content))
+
+
+def _lists_nutrients(content: str) -> bool:
+    low = content.lower()
+    told = "fat" in low or "carb" in low or "protein" in low or "calor" in low
+    return told and len(_NUTRIENT.findall(low)) > 2 and any(letter.isdigit() for letter in low)
 
 
 def nutrition(content: str) -> bool:
@@ -76,6 +80,14 @@ def nutrition(content: str) -> bool:
 def clutter(line: Line) -> bool:
     """Whether a line is furniture of a page or card: buttons, yields, times, ratings, adverts."""
     return len(line.text) < (60 if line.amount else 130) and bool(_CLUTTER.match(plain(line.text)))
+
+
+def mark(lines: list[Line]) -> None:
+    """Tell of each line what it heads, and which lines are clutter."""
+    for line in lines:
+        line.kind = heading(line.text)
+        if clutter(line):
+            line.role, line.amount, line.cells = "skip", False, []
 
 
 def sentence(content: str) -> bool:

@@ -15,7 +15,7 @@ from collections import Counter
 from dataclasses import dataclass, field
 from itertools import pairwise
 
-from rewriter.reading.headings import PART_ONLY, clutter, group_heading, heading, instruction, short
+from rewriter.reading.headings import PART_ONLY, group_heading, instruction, mark, short
 from rewriter.reading.pages import is_page, of_page, without_repeats
 from rewriter.reading.regions import Region, drop_head, find_regions, take_tail
 from rewriter.reading.rows import WITH_UNIT, Line, Named, find_amounts, lines_of
@@ -55,9 +55,7 @@ def lay_out(text: str, named: Named = _unnamed) -> list[Layout]:
     if not lines:
         return []
     find_amounts(text, lines, named)
-    for line in lines:
-        if clutter(line):
-            line.role, line.amount, line.cells = "skip", False, []
+    mark(lines)
     if len(lines) > 5 and lines[0].amount and lines[1].gap and not WITH_UNIT.match(lines[0].text):
         lines[0].amount = False  # "7 Layer Bars" is a title
     page = is_page(text, len(lines))
@@ -86,6 +84,8 @@ class _Reader:
         for region in self.regions:
             low = self._after_method(floor, region.top) if self.layouts else 0
             title, at = title_above(self.lines, region.top, low, self.counts)
+            if low > floor and not region.headed and self._stray(region, title):
+                continue
             first = self._first(region, title, at if title else low - 1)
             previous = self.layouts[-1] if self.layouts else None
             if previous is not None:
@@ -101,6 +101,13 @@ class _Reader:
         if self.layouts:
             self._method(self.layouts[-1], floor, len(self.lines))
         return [layout for layout in self.layouts if layout.listed]
+
+    def _stray(self, region: Region, title: str) -> bool:
+        """Whether a further list is no recipe's: what follows the method, without a title and with hardly an ingredient."""
+        if not (dishy(title) or capitals(title) or PART_ONLY.match(title)):
+            lines = self.lines[region.first : region.last + 1]
+            return sum(line.amount and self.named(line) for line in lines) < 3 and any(map(self.named, self.lines))
+        return False
 
     def _after_method(self, floor: int, stop: int) -> int:
         """The line after the last instruction (or the rule) between two lists: what stands from there on heads the second."""
@@ -120,7 +127,7 @@ class _Reader:
             above -= 1
         while first - 1 > above and region.first - first < 3:
             line, below = self.lines[first - 1], self.lines[first]
-            if line.role == "skip" or not short(line) or heading(line.text):
+            if line.role == "skip" or not short(line) or line.kind:
                 break
             if group_heading(line, below, self.named):
                 return first - 1
@@ -163,7 +170,7 @@ class _Reader:
         start = self._method_heading(first, stop)
         headed, in_notes, seen = start > first, False, False
         for line in self.lines[start:stop]:
-            kind = heading(line.text)
+            kind = line.kind
             if kind == "method":
                 headed, in_notes, layout.end = True, False, line.end
             elif kind == "end" or (line.rule and seen):
@@ -178,7 +185,7 @@ class _Reader:
     def _method_heading(self, first: int, stop: int) -> int:
         """The line after the heading of the method, where one stands soon after the list; else the line after the list."""
         for k in range(first, min(stop, first + 30)):
-            if heading(self.lines[k].text) == "method":
+            if self.lines[k].kind == "method":
                 return k + 1
             if instruction(self.lines[k].text):
                 break

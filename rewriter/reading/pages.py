@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import re
 
-from rewriter.reading.headings import heading, nutrition
+from rewriter.reading.headings import nutrition
 from rewriter.reading.regions import Region
 from rewriter.reading.rows import Line, Named
 from rewriter.reading.units import table, words_pattern
@@ -98,6 +98,6 @@ def _belongs(lines: list[Line], region: Region, own: frozenset[str], best: Regio
 def _left(lines: list[Line], last: int, first: int) -> bool:
     """Whether the recipe was left between two lines: for readers' remarks, notes or the page's own furniture."""
     return any(
-        heading(line.text) in ("end", "notes") or (len(line.text) < 60 and bool(_COMMENTS.fullmatch(line.text)))
+        line.kind in ("end", "notes") or (len(line.text) < 60 and bool(_COMMENTS.fullmatch(line.text)))
         for line in lines[last:first]
     )

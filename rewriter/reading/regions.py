@@ -1,8 +1,10 @@
 """Runs of lines that are ingredient lists, and the groups inside them.
 
+>>> from rewriter.reading.headings import mark
 >>> from rewriter.reading.rows import find_amounts, lines_of
 >>> lines = lines_of(text := "Scones\\n2 cups flour\\n1 cup milk\\nMethod\\nMix. Bake.")
 >>> find_amounts(text, lines, named=lambda line: True)
+>>> mark(lines)
 >>> [(region.first, region.last, region.closed) for region in find_regions(lines)]
 [(1, 2, True)]
 """
@@ -12,7 +14,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from rewriter.reading.headings import heading, instruction, instruction_with_amount, short, unmeasured
+from rewriter.reading.headings import instruction, instruction_with_amount, short, unmeasured
 from rewriter.reading.rows import Line, Named
 
 
@@ -46,7 +48,7 @@ class Region:
 def find_regions(lines: list[Line]) -> list[Region]:
     """Every run of lines that measures ingredients, in order."""
     regions: list[Region] = []
-    kinds = [heading(line.text) if line.role != "skip" else "" for line in lines]
+    kinds = [line.kind if line.role != "skip" else "" for line in lines]
     i = 0
     while i < len(lines):
         headed = kinds[i] == "ingredients" and not (lines[i].amount and len(lines[i].cells) > 1)

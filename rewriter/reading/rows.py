@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 
 from rewriter.model import Amount
 from rewriter.reading.numerals import NUMBER
-from rewriter.reading.units import HEDGE, NEVER, UNIT, table
+from rewriter.reading.units import HEDGE, NEVER, UNIT, table, words_pattern
 
 _LINE = re.compile(r"[^\r\n\x0b\x0c\x1c-\x1e\x85\u2028\u2029]+")
 _BULLET = re.compile(
@@ -21,11 +21,19 @@ _BULLET = re.compile(
 )
 _RULE = re.compile(r"[\s*•·~=_—–-]{3,}$")
 STEP = re.compile(r"(?:step\s*)?\d{1,2}(?:\s?[.):](?:\s+(?=\d)|\s*(?=\D))|\s/\s+|\s{2,}(?=[A-Z]))", re.IGNORECASE)
+_NUMBER_WORDS = (
+    "a an the half halves one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen"
+    " eighteen twenty thirty forty fifty sixty dozen couple pinch dash splash handful drizzle knob pinches dashes optional"
+).split()
 _OPENING = re.compile(
     rf"(?:optional:?\s*|[A-Z][\w ]{{2,24}}:\s+)?[(\[]?(?:(?:{HEDGE}|~|the)\b\.?\s*)*"
     rf"(?:(?:{NUMBER})|an?\s+(?:{HEDGE})?\s*(?={UNIT})|(?:pinch|dash|splash|handful|drizzle|knob)(?:es|s)?\b)",
     re.IGNORECASE,
 )
+_MAY_OPEN = re.compile(
+    rf"[^a-z]|(?:{HEDGE}|{words_pattern(_NUMBER_WORDS)})\b|[A-Z][\w ]{{2,24}}:\s|[lIYV][/\s\d]|&", re.IGNORECASE
+)
+_FIGURE_LAST = re.compile(rf"[\d½⅓⅔¼¾⅛⅜⅝⅞]|\b[lIYV]\b|\b(?:{words_pattern(_NUMBER_WORDS)})\b", re.IGNORECASE)
 _NOT_AMOUNT = re.compile(
     rf"\s*(?:[-–]\s*\d+\s*)?(?:(?:{NEVER})\b|[°º˚%:/]\s?\d|[°º˚%]|x\s*\d+\s*x|[.)]\s+[A-Z]|\s*(?:g|mg|kcal)\s+(?:carbs?|protein|fat|sugars?|fiber|sodium)\b|from\b|\+\s*$|$|,?\s*20\d\d)",
     re.IGNORECASE,
@@ -73,6 +81,7 @@ class Line:
 
     gap, rule: a blank line, a drawn line stands above. amount: it opens (a table row: closes) with an ingredient's amount.
     unit: the unit of its table column where the row itself has none ("g"), else "". cells: the ingredients it holds, where several.
+    kind: what it heads ("ingredients", "method", "notes", "end"), else "".
     """
 
     start: int
@@ -84,6 +93,7 @@ class Line:
     bullet: bool = False
     rule: bool = False
     unit: str = ""
+    kind: str = ""
     cells: list[Line] = field(default_factory=list)
 
 
@@ -119,7 +129,7 @@ def opens_with_amount(content: str) -> bool:
     """
     if len(content) > 260:
         return False
-    match = _OPENING.match(content)
+    match = _OPENING.match(content) if _MAY_OPEN.match(content) else None
     if match and not _NOT_AMOUNT.match(content, match.end()):
         rest = content[match.end() :]
         if STEP.match(content) and _VERB.match(rest.lstrip(" .):/|")):
@@ -127,7 +137,11 @@ def opens_with_amount(content: str) -> bool:
         if _SPEAKS.match(rest):
             return False
         return bool(re.search(r"[A-Za-z]", rest)) and not (len(rest) > 120 and len(SENTENCE.findall(rest)) > 2)
-    return content[-1:] in ".)%|abcdefghijklmnopqrstuvwxyz#CTG" and bool(_TRAILING.match(content))
+    return (
+        content[-1:] in ".)%|abcdefghijklmnopqrstuvwxyz#CTG"
+        and _FIGURE_LAST.search(content, max(0, len(content) - 40)) is not None
+        and bool(_TRAILING.match(content))
+    )
 
 
 def _unnumbered(text: str, line: Line) -> None:

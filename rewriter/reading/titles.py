@@ -11,7 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-from rewriter.reading.headings import PART_WORDS, heading, instruction, sentence
+from rewriter.reading.headings import PART_WORDS, instruction, sentence
 from rewriter.reading.rows import SENTENCE, WITH_UNIT, Line
 from rewriter.reading.units import table, words_pattern
 
@@ -71,7 +71,9 @@ def possible(line: Line) -> bool:
     content = line.text
     if not 2 < len(content) < 120 or line.amount or line.role == "skip" or _NEVER.search(content):
         return False
-    return (not sentence(title_text(content)) or capitals(content)) and heading(content) == ""
+    if line.kind:
+        return False
+    return not sentence(title_text(content)) or (capitals(content) and len(SENTENCE.findall(content)) < 2)
 
 
 def _score(lines: list[Line], k: int, upto: int, counts: Mapping[str, int]) -> float:
