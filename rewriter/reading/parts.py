@@ -116,6 +116,7 @@ def _mentions(
 ) -> dict[int, list[Heard]]:
     """For each ingredient, where the method names it and the part it says there."""
     heard: dict[int, list[Heard]] = defaultdict(list)
+    spoken = {name.key for name in names}
     hits_of: dict[tuple[str, str], list[int]] = {}
     group_of = {i: group for group in groups for i in group.members}
     apart = dict.fromkeys(_stewed(clauses, names, found.text), "filling")
@@ -132,7 +133,7 @@ def _mentions(
             hits = hits_of.get((name.key, name.text))
             if hits is None:
                 exact = [i for i, one in enumerate(ingredients) if one.key == name.key]
-                hits = exact or [i for i, one in enumerate(ingredients) if fits(name.text, one.name)]
+                hits = exact or _loosely(name, ingredients, spoken)
                 hits_of[name.key, name.text] = hits
             part = apart.get(clause.start) or clause.part_at(name.start)
             hits = _in_group(hits, part, group_of)
@@ -191,6 +192,12 @@ def _coating(clauses: Sequence[Clause], names: Sequence[Name], text: str) -> lis
         if entries and all(entry.role == "sugar" or entry.aisle == "spices" for entry in entries):
             out.append(clause.start)
     return out
+
+
+def _loosely(name: Name, ingredients: Sequence[Ingredient], spoken: set[str]) -> list[int]:
+    """The lines a looser name can mean ("sugar"); a line the method names in full elsewhere is not among them."""
+    hits = [i for i, one in enumerate(ingredients) if fits(name.text, one.name)]
+    return [i for i in hits if ingredients[i].key not in spoken] or hits
 
 
 def _in_group(hits: list[int], part: str, group_of: dict[int, Group]) -> list[int]:
@@ -290,6 +297,10 @@ def _settle(
     """A group that stands by itself is one thing: give it the part most of its members have."""
     roles = {ingredients[i].role for i in members}
     if not parts or roles & _RAISING or "flour" in roles:
+        return
+    if any(ingredients[i].key == "powdered-sugar" for i in members):
+        group.part = "frosting"
+        parts.update({i: ("frosting", True) for i in members})
         return
     votes = [part for part, _ in parts.values()]
     if votes.count("batter") * 2 < len(votes):

@@ -52,6 +52,7 @@ _ROW = re.compile(
     rf"(?P<name>[^\W\d_][^|\t]{{1,46}}?){_GAP}(?P<amount>{_FIGURE})(?P<rest>(?:{_GAP}{_FIGURE}\s?%?)*)[\s|]*$",
     re.IGNORECASE,
 )
+_COLUMNS = re.compile(r"(?:\s{2}|\t|\||\.{3})\s*[\d½⅓⅔¼¾⅛]")
 _COLUMN = re.compile(
     r"\b(?P<unit>grams?|gms?|g|kilograms?|kilos?|kg|ounces?|oz|pounds?|lbs?|ml)\b\.?|(?P<other>%|percent|weight|amounts?|quantity|qty|ingredients?|items?|baker(?:'|’)?s)",
     re.IGNORECASE,
@@ -185,12 +186,9 @@ def _header(line: Line) -> tuple[bool, str]:
 
 def _tables(text: str, lines: list[Line]) -> None:
     """Rows of a table of figures: the name, its weight, and a percentage that measures nothing."""
-    rows = [
-        _ROW.match(line.text)
-        if ("  " in line.text or "|" in line.text or "\t" in line.text or "..." in line.text)
-        else None
-        for line in lines
-    ]
+    rows = [_ROW.match(line.text) if _COLUMNS.search(line.text) else None for line in lines]
+    if not any(rows):
+        return
     unit = ""
     for k, line in enumerate(lines):
         row = rows[k]
@@ -233,7 +231,7 @@ def _numbered(lines: list[Line]) -> None:
     run: list[Line] = []
     for line in lines:
         step = _STEP_NUMBER.match(line.text) if line.text[:1].isdigit() else None
-        if step is None or opens_with_amount(line.text[step.end() :]):
+        if step is None or (line.amount and opens_with_amount(line.text[step.end() :])):
             continue
         number = int(step["number"])
         if number == 1:
@@ -289,10 +287,10 @@ def cells_of(text: str, line: Line, named: Named) -> list[Line]:
         cells = _cut(text, line, _CELL)
         if sum(cell.amount and bool(re.search(r"[a-z]{3}", WITH_UNIT.sub("", cell.text), re.IGNORECASE)) for cell in cells) > 1:
             return cells
-    if len(line.text) > 700 or not _DIGIT_AFTER.search(line.text):
-        return _run_together(text, line, named)
-    if _PROSE_WORD.search(line.text) and not line.amount:
+    if not line.amount and (len(line.text) > 700 or _PROSE_WORD.search(line.text)):
         return []
+    if not _DIGIT_AFTER.search(line.text):
+        return _run_together(text, line, named)
     cells = _cut(text, line, _CLAUSE_CUT)
     if len(cells) > 1 and all(cell.amount and (named(cell) or _more_than_measure(cell)) for cell in cells):
         return cells if any(named(cell) for cell in cells) else []

@@ -40,8 +40,8 @@ def dishy(content: str) -> bool:
 
 def capitals(content: str) -> bool:
     """Whether a line is set in capitals, a scanner's small l taken for I."""
-    letters = [letter for letter in content if letter.isalpha()]
-    return len(letters) > 3 and sum(letter.isupper() for letter in letters) >= 0.75 * len(letters)
+    letters = sum(map(str.isalpha, content))
+    return letters > 3 and sum(map(str.isupper, content)) >= 0.75 * letters
 
 
 def _headline(content: str) -> bool:
@@ -56,9 +56,10 @@ def title_text(content: str) -> str:
     >>> title_text("Mrs. Teague          SOFT GlNGERBREAD"), title_text("No. 2. Ranger Mounds")
     ('SOFT GINGERBREAD', 'Ranger Mounds')
     """
-    cells = [cell for cell in re.split(r"\s{3,}|\t+", content.strip(" *#_=~|")) if re.search(r"[^\W\d_]{3}", cell)]
-    best = max(cells, key=lambda cell: (dishy(cell), capitals(cell)), default=content) if len(cells) > 1 else content
-    best = best.strip(" *#_=~|")
+    best = content.strip(" *#_=~|")
+    if "   " in best or "\t" in best:
+        cells = [cell for cell in re.split(r"\s{3,}|\t+", best) if re.search(r"[^\W\d_]{3}", cell)]
+        best = max(cells, key=lambda cell: (dishy(cell), capitals(cell)), default=best)
     best = best[_NUMBERED.match(best).end() :] if _NUMBERED.match(best) else best  # type: ignore[union-attr]
     if capitals(best):
         for pattern, letter in _SCANNED:
