@@ -234,7 +234,7 @@ def test_run_again_does_nothing_twice_and_another_job_is_refused(tmp_path: Path)
 
 @pytest.mark.parametrize("how", [signal.SIGKILL, signal.SIGINT])
 def test_interrupted_it_goes_on_where_it_was(tmp_path: Path, how: signal.Signals) -> None:
-    rows = [{"id": f"card {i}", "text": f"Card {i}\n\n{CAKE}"} for i in range(900)]
+    rows = [{"id": f"card {i}", "text": f"Card {i}\n\n{CAKE}"} for i in range(400)]
     origin, out = write_jsonl(tmp_path / "c.jsonl", rows), tmp_path / "o.jsonl"
     command = [sys.executable, "-m", "rewriter", "batch", str(origin), str(out), "-e", "8,200 ft", "--workers", "2"]
     journal = tmp_path / "o.jsonl.unfinished" / "rows.jsonl"
@@ -250,7 +250,7 @@ def test_interrupted_it_goes_on_where_it_was(tmp_path: Path, how: signal.Signals
     done = subprocess.run(command, capture_output=True, check=True)
     assert b"of them by an earlier run" in done.stderr
     assert done.stdout == b""
-    assert [(row["row"], row["id"]) for row in jsonl(out)] == [(i + 1, f"card {i}") for i in range(900)]
+    assert [(row["row"], row["id"]) for row in jsonl(out)] == [(i + 1, f"card {i}") for i in range(400)]
     assert not journal.parent.exists()
 
 

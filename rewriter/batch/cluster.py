@@ -71,7 +71,7 @@ def lines(
     seconds: for a row. address: of a cluster on whose nodes the same version of rewriter is installed; None starts
     Ray on this machine, in reach of nobody else, and stops it at the end.
     """
-    with _ray(workers, address) as ray:
+    with started(workers, address) as ray:
         blocks = [ray.put(_block(some)) for some in _some(rows, block)]
         if not blocks:
             return
@@ -133,7 +133,7 @@ def _run(ray: Any, blocks: list[Any], made_with: tuple[Any, ...], workers: int) 
 
 
 @contextmanager
-def _ray(workers: int, address: str | None) -> Iterator[Any]:
+def started(workers: int, address: str | None = None) -> Iterator[Any]:
     """Ray, quiet; started here for loopback alone where no address is given, and stopped again.
 
     Raises Unusable where no cluster answers at the address, or Ray would be in reach of others.
