@@ -11,6 +11,7 @@ the page's own furniture. A paste without a list is read as running prose.
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from dataclasses import dataclass, field
 from itertools import pairwise
@@ -192,8 +193,11 @@ class _Reader:
         return first
 
 
+_MEASURE = re.compile(r"cup|spoon|pint|quart|ounce|pound|glass|\b(?:tbsp|tsp|eggs?|oz|lb|g|gill|c|t)\b", re.IGNORECASE)
+
+
 def _measures(lines: list[Line]) -> int:
-    return sum(len(WITH_UNIT.findall(line.text)) for line in lines)
+    return sum(len(_MEASURE.findall(line.text)) for line in lines)
 
 
 def _prose(lines: list[Line]) -> list[Layout]:

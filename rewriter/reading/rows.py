@@ -21,10 +21,11 @@ _BULLET = re.compile(
 )
 _RULE = re.compile(r"[\s*•·~=_—–-]{3,}$")
 STEP = re.compile(r"(?:step\s*)?\d{1,2}(?:\s?[.):](?:\s+(?=\d)|\s*(?=\D))|\s/\s+|\s{2,}(?=[A-Z]))", re.IGNORECASE)
-_NUMBER_WORDS = (
-    "a an the half halves one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen"
-    " eighteen twenty thirty forty fifty sixty dozen couple pinch dash splash handful drizzle knob pinches dashes optional"
+_COUNTING = (
+    "half halves one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen eighteen"
+    " twenty thirty forty fifty sixty dozen couple"
 ).split()
+_NUMBER_WORDS = [*_COUNTING, *"a an the pinch dash splash handful drizzle knob pinches dashes optional".split()]
 _OPENING = re.compile(
     rf"(?:optional:?\s*|[A-Z][\w ]{{2,24}}:\s+)?[(\[]?(?:(?:{HEDGE}|~|the)\b\.?\s*)*"
     rf"(?:(?:{NUMBER})|an?\s+(?:{HEDGE})?\s*(?={UNIT})|(?:pinch|dash|splash|handful|drizzle|knob)(?:es|s)?\b)",
@@ -33,7 +34,7 @@ _OPENING = re.compile(
 _MAY_OPEN = re.compile(
     rf"[^a-z]|(?:{HEDGE}|{words_pattern(_NUMBER_WORDS)})\b|[A-Z][\w ]{{2,24}}:\s|[lIYV][/\s\d]|&", re.IGNORECASE
 )
-_FIGURE_LAST = re.compile(rf"[\d½⅓⅔¼¾⅛⅜⅝⅞]|\b[lIYV]\b|\b(?:{words_pattern(_NUMBER_WORDS)})\b", re.IGNORECASE)
+_FIGURE_LAST = re.compile(rf"[\d½⅓⅔¼¾⅛⅜⅝⅞]|\b[lIYV]\b|\b(?:{words_pattern(_COUNTING)})\b", re.IGNORECASE)
 _NOT_AMOUNT = re.compile(
     rf"\s*(?:[-–]\s*\d+\s*)?(?:(?:{NEVER})\b|[°º˚%:/]\s?\d|[°º˚%]|x\s*\d+\s*x|[.)]\s+[A-Z]|\s*(?:g|mg|kcal)\s+(?:carbs?|protein|fat|sugars?|fiber|sodium)\b|from\b|\+\s*$|$|,?\s*20\d\d)",
     re.IGNORECASE,
@@ -64,7 +65,7 @@ _COLUMN_WORDS = re.compile(
 _UNITS = {"g": "g", "k": "kg", "o": "oz", "p": "lb", "l": "lb", "m": "ml"}
 _TOTAL = re.compile(r"(?:sub)?total\b", re.IGNORECASE)
 _CLAUSE_CUT = re.compile(
-    rf"\s*(?:[,;]|\.(?=\s))\s*(?:and\s+)?(?=(?:(?:{HEDGE})\b\s*)?(?:(?:{NUMBER})\b|[½⅓⅔¼¾⅛⅜⅝⅞]|an?\s+(?:{UNIT})|pinch|dash))",
+    rf"[,;.](?=\s)\s*(?:and\s+)?(?=(?:(?:{HEDGE})\b\s*)?(?:(?:{NUMBER})\b|[½⅓⅔¼¾⅛⅜⅝⅞]|an?\s+(?:{UNIT})|pinch|dash))",
     re.IGNORECASE,
 )
 _JOINED_CUT = re.compile(
@@ -258,7 +259,7 @@ def _wrapped(lines: list[Line]) -> None:
             running = False
         if not line.amount:
             text = line.text
-            running = running or len(text) > 30 and bool(_VERB.match(text) or (len(text) > 38 and _RUNNING.search(text)))
+            running = running or (len(text) > 30 and bool(_VERB.match(text) or (len(text) > 38 and _RUNNING.search(text))))
         ended = line.text[-1:] in ".:!?"
 
 
