@@ -93,8 +93,8 @@ def _turned(sentence: str, words: frozenset[str]) -> tuple[str, int] | None:
 def _is_heading(sentence: str, body: str) -> bool:
     return len(body) < 60 and (
         sentence.rstrip().endswith(":")
-        or not re.search(r"[a-z]{3,}\s+(?:the|in|with|until|for)\s", body)
-        and not _MIXING.search(body)
+        or (not re.search(r"[a-z]{3,}\s+(?:the|in|with|until|for)\s", body)
+        and not _MIXING.search(body))
     )
 
 
@@ -175,7 +175,7 @@ def clauses_of(text: str, spans: Sequence[tuple[int, int]], dough: bool = True) 
             words = frozenset(_WORDS.findall(low))
             turned = _turned(body, words)
             colon = body.find(":")
-            if turned and (_is_heading(sentence + text[last : last + 1], body) or 0 < colon < 50 and turned[1] < colon):
+            if turned and (_is_heading(sentence + text[last : last + 1], body) or (0 < colon < 50 and turned[1] < colon)):
                 part, headed = turned[0], True
                 if part == "batter":
                     baked = False

@@ -1,252 +1,25 @@
-"""Which part each ingredient goes into: batter, frosting, filling, topping, dusting, serving, worked out from headings and method.
+"""Which part each ingredient goes into: batter, frosting, filling, topping, dusting or serving.
 
-A heading over a group in the list decides; without one the method does: what is first named after the bake, or under "for the
-glaze", is no batter, whatever the list says.
+A heading over a group in the list decides; without one the method does: what is first named after the bake, or under "for
+the glaze", is no batter, whatever the list says.
 """
 
 from __future__ import annotations
 
-import re
 from collections import defaultdict
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
-from rewriter import pantry
-from rewriter.model import Amount, Ingredient
+from rewriter.model import Ingredient
 from rewriter.reading.findings import Findings
-from rewriter.reading.layout import Line
-from rewriter.reading.mentions import fits
+from rewriter.reading.groups import RAISING, Group, group_parts, groups_of, heading_part
+from rewriter.reading.hearing import Heard, hear
 from rewriter.reading.method import Clause
 from rewriter.reading.names import Name
-from rewriter.reading.units import table
 
-_WORDS: dict[str, frozenset[str]] = {part: frozenset(words) for part, words in table("layout")["part_word"].items()}
-_WORD = re.compile(r"[a-z]+(?:-[a-z]+)?")
-_RAISING = frozenset(("leavener", "yeast", "self-rising"))
-_COLLECTIVE = re.compile(
-    r"\b(?:(?P<all>all\s+(?:of\s+)?(?:the\s+|your\s+)?(?:\w+\s+)?ingredients)|dry\s+(?:ingredients|mix)|wet\s+ingredients|remaining\s+ingredients)\b",
-    re.IGNORECASE,
-)
+__all__ = ["Group", "assign", "groups_of", "heading_part"]
+
 _FINISHING = frozenset(("frosting", "filling", "topping", "dusting", "serving"))
-
-
-@dataclass(slots=True)
-class Group:
-    """A group of the ingredient list: its heading (or ""), its lines and the part it is."""
-
-    heading: str
-    start: int
-    end: int
-    members: list[int]
-    part: str = "batter"
-    told: bool = False
-    """told: the heading (not only the place) says the part."""
-
-
-def heading_part(heading: str) -> str | None:
-    """The part a heading's words tell: the last telling word wins; None where it tells none.
-
-    >>> heading_part("For the cream cheese frosting:"), heading_part("Sour Cream Cake"), heading_part("Streusel Topping")
-    ('frosting', 'batter', 'topping')
-    """
-    words = _WORD.findall(re.sub(r"\(.*?\)|(?<=\w)\s+(?:for|over)\s+.*", "", heading.lower()))
-    if any(word in ("frosting", "icing", "glaze", "buttercream", "ganache", "streusel") for word in words) and not any(
-        w in ("cake", "cakes") for w in words[-1:]
-    ):
-        return "topping" if "streusel" in words else "frosting"
-    for word in reversed(words):
-        for part in ("frosting", "filling", "topping", "dusting", "serving", "batter", "other"):
-            if word in _WORDS[part]:
-                if (
-                    word in ("filling", "garnish", "garnishes", "coating", "cream", "butter", "base")
-                    and part == "batter"
-                ):
-                    continue
-                return part
-    return None
-
-
-def group_parts(groups: Sequence[Group], ingredients: Sequence[Ingredient]) -> None:
-    """Give each headed group its part, from its heading and from what stands in it."""
-    for group in groups:
-        roles = {ingredients[i].role for i in group.members}
-        part = heading_part(group.heading) if group.heading else None
-        flour = sum(ingredients[i].grams or 0 for i in group.members if ingredients[i].role in ("flour", "self-rising"))
-        if (
-            group.heading
-            and part in (None, "other", "topping", "serving")
-            and "flour" in roles | {"flour" for r in roles if r == "self-rising"}
-            and roles & _RAISING
-            and flour >= 60
-        ):
-            part = "batter"
-        group.told = part not in (None, "other")
-        group.part = (
-            part if part not in (None, "other") else ("batter" if not group.heading or part is None else "serving")
-        )
-        if group.heading and part is None and not roles & (_RAISING | {"flour"}):
-            group.told = False
-
-
-@dataclass(frozen=True, slots=True, order=True)
-class Heard:
-    """Where the method names an ingredient, the part it says there, and whether an amount there says which line is meant."""
-
-    start: int
-    part: str
-    exact: bool = False
-
-
-def _matches(amount: Amount | None, one: Ingredient) -> bool:
-    """Whether an amount in the method is one of a listed line's own."""
-    if amount is None:
-        return False
-    return any(
-        own.quantity == amount.quantity and (own.unit == amount.unit or {own.unit, amount.unit} <= {"", "each"})
-        for own in one.amounts
-    )
-
-
-def _mentions(
-    ingredients: Sequence[Ingredient],
-    groups: Sequence[Group],
-    clauses: Sequence[Clause],
-    names: Sequence[Name],
-    found: Findings,
-) -> dict[int, list[Heard]]:
-    """For each ingredient, where the method names it and the part it says there."""
-    heard: dict[int, list[Heard]] = defaultdict(list)
-    spoken = {name.key for name in names}
-    hits_of: dict[tuple[str, str], list[int]] = {}
-    group_of = {i: group for group in groups for i in group.members}
-    apart = dict.fromkeys(_stewed(clauses, names, found.text), "filling")
-    apart |= dict.fromkeys(_over(clauses, names, found.text), "topping")
-    apart |= dict.fromkeys(_coating(clauses, names, found.text), "dusting")
-    at = 0
-    for clause in clauses:
-        while at < len(names) and names[at].start < clause.start:
-            at += 1
-        k = at
-        while k < len(names) and names[k].end <= clause.end:
-            name = names[k]
-            k += 1
-            hits = hits_of.get((name.key, name.text))
-            if hits is None:
-                exact = [i for i, one in enumerate(ingredients) if one.key == name.key]
-                hits = exact or _loosely(name, ingredients, spoken)
-                hits_of[name.key, name.text] = hits
-            part = apart.get(clause.start) or clause.part_at(name.start)
-            hits = _in_group(hits, part, group_of)
-            if len(hits) > 1:
-                amount = found.amount_before(name.start, clause.start)
-                same = [i for i in hits if _matches(amount, ingredients[i])]
-                if same and len(same) < len(hits):
-                    heard[same[0]].append(Heard(name.start, part, True))
-                    continue
-            for i in hits:
-                heard[i].append(Heard(name.start, part))
-        for match in _COLLECTIVE.finditer(found.text, clause.start, clause.end):
-            for i, ingredient in enumerate(ingredients):
-                if match["all"] or ingredient.role in ("flour", "leavener", "salt", "starch", "cocoa"):
-                    heard[i].append(Heard(match.start(), clause.part))
-    return heard
-
-
-_OVER = re.compile(
-    r"\b(?:spread|pour|spoon|scatter|sprinkle|drizzle|dollop)\b[^.,;]{0,40}\b(?:over|on\s+top)\b\s*(?:,|;|and\b|$|of\s+the\b|the\s+(?:dough|batter|top|fruit|apples|berries))",
-    re.IGNORECASE,
-)
-
-
-def _over(clauses: Sequence[Clause], names: Sequence[Name], text: str) -> list[int]:
-    """The clauses that put something without flour, egg or leavener over the dough or batter before it bakes."""
-    out = []
-    for clause in clauses:
-        if clause.part != "batter" or not _OVER.search(text, clause.start, clause.end):
-            continue
-        roles = {pantry.entry(name.key).role for name in names if clause.start <= name.start < clause.end}
-        if roles and not roles & {"flour", "self-rising", "leavener", "yeast", "egg", "liquid"}:
-            out.append(clause.start)
-    return out
-
-
-_BOWL = re.compile(
-    r"\b(?:place|put|pour|add|mix|combine|stir|spread|sift)\b.*\b(?:bowl|plate|dish|saucer|bag|together)\b",
-    re.IGNORECASE | re.DOTALL,
-)
-_COAT = re.compile(
-    r"\b(?:roll|coat|cover|toss|dip|dredge|shake)(?:ed|ing|s)?\b.{0,80}\b(?:in|with|to\s+coat|sugar|mixture)\b",
-    re.IGNORECASE | re.DOTALL,
-)
-
-
-def _coating(clauses: Sequence[Clause], names: Sequence[Name], text: str) -> list[int]:
-    """The clauses that put sugar (and spice) in a bowl of its own, for the dough to be rolled in."""
-    out = []
-    for clause, following in zip(clauses, clauses[1:], strict=False):
-        if clause.part != "batter" or not _BOWL.search(text, clause.start, clause.end):
-            continue
-        if not _COAT.search(text, following.start, following.end):
-            continue
-        entries = [pantry.entry(name.key) for name in names if clause.start <= name.start < clause.end]
-        if entries and all(entry.role == "sugar" or entry.aisle == "spices" for entry in entries):
-            out.append(clause.start)
-    return out
-
-
-def _loosely(name: Name, ingredients: Sequence[Ingredient], spoken: set[str]) -> list[int]:
-    """The lines a looser name can mean ("sugar"); a line the method names in full elsewhere is not among them."""
-    hits = [i for i, one in enumerate(ingredients) if fits(name.text, one.name)]
-    return [i for i in hits if ingredients[i].key not in spoken] or hits
-
-
-def _in_group(hits: list[int], part: str, group_of: dict[int, Group]) -> list[int]:
-    """Of the lines a name can mean, those of the group whose heading tells the part the method is at."""
-    if len(hits) < 2:
-        return hits
-    own = [i for i in hits if group_of[i].told and group_of[i].part == part]
-    if own:
-        return own
-    loose = [i for i in hits if not group_of[i].told]
-    return loose or hits
-
-
-_BATTER_ROLES = frozenset(("flour", "self-rising", "leavener", "yeast", "egg", "fat"))
-_STEW = re.compile(
-    r"\b(?:toss|combine|cook|mash|macerate|sprinkle|simmer|boil|heat|place|put|spread|(?:stir|mix)(?!\s+(?:in|through|into)\b))\b",
-    re.IGNORECASE,
-)
-_FRUIT_WORD = re.compile(r"\b(?:berries|fruit|apples|peaches|cherries|plums|pears)\b", re.IGNORECASE)
-_FOLDED = re.compile(r"\b(?:fold|stir|mix|add|beat|blend)(?:ed|ing)?\b", re.IGNORECASE)
-
-
-def _stewed(clauses: Sequence[Clause], names: Sequence[Name], text: str) -> frozenset[int]:
-    """The clauses that put fruit and sugar up by themselves, to go under or over the dough, not into it."""
-    found: dict[int, set[str]] = {}
-    folded: set[str] = set()
-    at = 0
-    for clause in clauses:
-        while at < len(names) and names[at].start < clause.start:
-            at += 1
-        k = at
-        fruit: set[str] = set()
-        roles: set[str] = set()
-        while k < len(names) and names[k].end <= clause.end:
-            entry = pantry.entry(names[k].key)
-            roles.add(entry.role)
-            if entry.aisle == "fruit":
-                fruit.add(names[k].key)
-            k += 1
-        words = text[clause.start : clause.end]
-        if _FRUIT_WORD.search(words):
-            fruit.add("fruit")
-        if not fruit or clause.part != "batter":
-            continue
-        if roles & {"sugar", "syrup", "starch"} and not roles & _BATTER_ROLES and _STEW.search(words):
-            found[clause.start] = fruit
-        elif _FOLDED.search(words):
-            folded |= fruit
-    return frozenset(start for start, fruit in found.items() if not fruit & folded)
 
 
 def assign(
@@ -258,7 +31,7 @@ def assign(
 ) -> list[Ingredient]:
     """The ingredients with their parts. Groups whose heading tells the part keep it; the rest is read from the method."""
     group_parts(groups, ingredients)
-    mentions = _mentions(ingredients, groups, clauses, names, found)
+    mentions = hear(ingredients, groups, clauses, names, found)
     out = list(ingredients)
     bare = [i for group in groups if not group.told and not group.heading for i in group.members]
     told = _by_method(bare, ingredients, mentions) if bare else {}
@@ -284,9 +57,9 @@ def _under_heading(
     """The parts of a group whose heading tells none: beside a batter told by name it is none, else what the method says."""
     parts = _by_method(group.members, ingredients, mentions)
     roles = {ingredients[i].role for i in group.members}
-    if not roles & (_RAISING | {"flour", "egg"}) and any(other.told and other.part == "batter" for other in groups):
+    if not roles & (RAISING | {"flour", "egg"}) and any(other.told and other.part == "batter" for other in groups):
         group.part = next((part for part, _ in parts.values() if part in _FINISHING), "filling")
-        return {i: (group.part, True) for i in group.members}
+        return dict.fromkeys(group.members, (group.part, True))
     _settle(group, group.members, ingredients, parts)
     return parts
 
@@ -296,17 +69,17 @@ def _settle(
 ) -> None:
     """A group that stands by itself is one thing: give it the part most of its members have."""
     roles = {ingredients[i].role for i in members}
-    if not parts or roles & _RAISING or "flour" in roles:
+    if not parts or roles & RAISING or "flour" in roles:
         return
     if any(ingredients[i].key == "powdered-sugar" for i in members):
         group.part = "frosting"
-        parts.update({i: ("frosting", True) for i in members})
+        parts.update(dict.fromkeys(members, ("frosting", True)))
         return
     votes = [part for part, _ in parts.values()]
     if votes.count("batter") * 2 < len(votes):
         best = max(set(votes), key=votes.count)
         group.part = best
-        parts.update({i: (best, True) for i in members})
+        parts.update(dict.fromkeys(members, (best, True)))
 
 
 def _placed(ingredient: Ingredient, part: str, group: int, sure: bool = True) -> Ingredient:
@@ -340,7 +113,7 @@ def _one_part(heard: Sequence[Heard], one: Ingredient) -> str:
     """The part of an ingredient listed once: batter where the method puts any of it there."""
     if not heard:
         return ""
-    if one.role in _RAISING or any(place.part == "batter" for place in heard):
+    if one.role in RAISING or any(place.part == "batter" for place in heard):
         return "batter"
     part = min(heard).part
     return "batter" if part == "dusting" and one.role == "flour" and (one.grams or 0.0) > 60 else part
@@ -372,7 +145,7 @@ def _twins(
             if len(loose) > 1 or len(left) == 1
             else ("batter" if "batter" in left else left[0])
         )
-        parts[i] = ("batter" if ingredients[i].role in _RAISING else part, True)
+        parts[i] = ("batter" if ingredients[i].role in RAISING else part, True)
     return parts
 
 
@@ -381,7 +154,7 @@ def _smoothed(
 ) -> dict[int, tuple[str, bool]]:
     """Lines the method never names take the part of the line before them; a twin between two frosting lines is frosting too."""
     last_batter = max(
-        (k for k, i in enumerate(members) if ingredients[i].role in _RAISING or ingredients[i].role == "flour"),
+        (k for k, i in enumerate(members) if ingredients[i].role in RAISING or ingredients[i].role == "flour"),
         default=-1,
     )
     previous = "batter"
@@ -393,19 +166,3 @@ def _smoothed(
         else:
             parts[i] = ("batter", True)
     return parts
-
-
-def groups_of(lines: Sequence[Line], spans: Sequence[tuple[Line | None, int, int]]) -> list[Group]:
-    """The groups of a list from its layout; a list without headings falls apart at the few blank lines inside it."""
-    groups = []
-    for heading, first, last in spans:
-        cuts = [first]
-        if heading is None:
-            gaps = [k for k in range(first + 1, last) if lines[k].gap]
-            blocks = [*gaps, last]
-            if len(gaps) <= 3 and all(b - a >= 2 for a, b in zip([first, *gaps], blocks, strict=True)):
-                cuts += gaps
-        for begin, stop in zip(cuts, [*cuts[1:], last], strict=True):
-            start = heading.start if heading else lines[begin].start
-            groups.append(Group(heading.text if heading else "", start, lines[stop - 1].end, list(range(begin, stop))))
-    return groups

@@ -23,11 +23,11 @@ from rewriter.reading import amounts as _amounts
 from rewriter.reading import tokens as _tokens  # registers the tokenizer
 from rewriter.reading.answers import Given
 from rewriter.reading.facts import find_facts
+from rewriter.reading.findings import Findings
 from rewriter.reading.heats import find_heats
 from rewriter.reading.layout import Layout, Line, lay_out
 from rewriter.reading.lines import read_line
 from rewriter.reading.names import NameFinder
-from rewriter.reading.findings import Findings
 from rewriter.reading.recipes import build
 from rewriter.reading.rows import with_units
 from rewriter.reading.times import find_times
@@ -54,7 +54,7 @@ def _text(doc: Doc) -> str:
     """The pasted text; built from the tokens only once, because that is slow."""
     if "text" not in doc.user_data:
         doc.user_data["text"] = doc.text
-    return cast(str, doc.user_data["text"])
+    return cast("str", doc.user_data["text"])
 
 
 class NamesComponent:
@@ -154,7 +154,7 @@ def read(text: str, answers: Sequence[Answer] = ()) -> list[Recipe]:
 
 @lru_cache(maxsize=1)
 def _finder() -> NameFinder:
-    return cast(NamesComponent, load().get_pipe("recipe_names")).finder
+    return cast("NamesComponent", load().get_pipe("recipe_names")).finder
 
 
 def read_ingredient(line: str) -> Ingredient:
@@ -170,4 +170,4 @@ def read_ingredient(line: str) -> Ingredient:
     return read_line(line, start, len(line.rstrip()), names, _amounts.find(line, start))
 
 
-__all__ = ["COMPONENTS", "Span", "TOKENIZER", "load", "read", "read_ingredient"]
+__all__ = ["COMPONENTS", "TOKENIZER", "Span", "load", "read", "read_ingredient"]

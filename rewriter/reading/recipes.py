@@ -6,14 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from rewriter import pantry
-from rewriter.model import Amount, Fact, Heat, Ingredient, Part, Portion, Query, Recipe, Time
+from rewriter.model import Fact, Heat, Ingredient, Part, Portion, Query, Recipe, Time
 from rewriter.reading import kinds, parts, portions, prose, questions, second, shared
 from rewriter.reading.answers import Given
 from rewriter.reading.findings import Findings
 from rewriter.reading.layout import Layout
 from rewriter.reading.lines import read_line, weigh
 from rewriter.reading.method import Clause, clauses_of
-from rewriter.reading.names import Name
 from rewriter.reading.roles import settle
 
 

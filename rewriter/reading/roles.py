@@ -9,7 +9,6 @@ from dataclasses import replace
 from rewriter import pantry
 from rewriter.model import Amount, Ingredient
 
-
 _CREAM_NAMES = re.compile(r"\b(?:whipping|whipped)\s+cream(?:\s+cheese)?\b", re.IGNORECASE)
 _WHIPPED = re.compile(
     r"\b(?:whip|whisk|beat)(?:ped|ping|en)?\b[^.]{0,90}\bcream\b(?!\s+cheese)[^.]{0,90}|\bcream\b(?!\s+cheese)[^.]{0,140}(?:\bwhip|\bpeaks)|"
