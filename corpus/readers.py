@@ -24,7 +24,9 @@ from rewriter.reading.second import second_reader
 from rewriter.reading.units import canonical
 
 Read = tuple[Fraction | None, str] | None
-BULLET = re.compile(r"[^\w¼-¾⅐-⅞(]*(?:\d{1,2}[.)]\s+(?=[\dl¼-¾⅐-⅞]))?")
+SIZE = re.compile(r"^(?:level|heap(?:ed|ing)|scant|rounded|generous|good|large|small|medium|big)\s+")
+TENTHS = {"dl": ("ml", 100), "cl": ("ml", 10)}
+BULLET = re.compile(r"[^\w¼-¾⅐-⅞(&]*(?:\d{1,2}\s?[.)]\s+(?=[\dl¼-¾⅐-⅞]))?")
 SUM = re.compile(r"\bplus\b|\bless\b|\band\b|\+|\d\s*(?:lb|pounds?)\.?\s*\d", re.IGNORECASE)
 
 
@@ -55,7 +57,11 @@ def second(line: str) -> Read:
     """The first amount the second reader reads."""
     for amount in second_reader()(line, string_units=True).amount:
         first: Any = getattr(amount, "amounts", [amount])[0]
-        return (first.quantity if isinstance(first.quantity, Fraction) else None), canonical(first.unit or "")
+        unit = canonical(SIZE.sub("", first.unit or ""))
+        if not isinstance(first.quantity, Fraction):
+            return None, unit
+        base, tenths = TENTHS.get(unit, (unit, 1))  # the labels give dl and cl as ml
+        return first.quantity * tenths, base
     return None
 
 

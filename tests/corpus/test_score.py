@@ -7,8 +7,8 @@ from fractions import Fraction
 
 import pytest
 
+from corpus import card, same, score, standoff
 from corpus import compile as corpus_compile
-from corpus import same, score, standoff
 from corpus.compare import Spot
 from corpus.standoff import Gold, Mark
 from corpus.tally import Row, Tally, pair
@@ -153,6 +153,23 @@ def test_a_crash_is_counted_and_named(monkeypatch: pytest.MonkeyPatch) -> None:
     assert ("crash", "001-rounds", "ZeroDivisionError: no flour") in tally.mistakes
 
 
+def test_the_card_takes_new_figures_only_between_its_markers() -> None:
+    text = card.CARD.read_text(encoding="utf-8")
+    changed = card.renewed(text, "figures", "| new |")
+    assert "<!-- figures -->\n| new |\n<!-- /figures -->" in changed
+    assert changed.split("<!-- figures -->")[0] == text.split("<!-- figures -->")[0]
+    assert changed.split("<!-- /figures -->")[1] == text.split("<!-- /figures -->")[1]
+    with pytest.raises(ValueError, match="no place"):
+        card.renewed(text, "nothing", "| new |")
+
+
+def test_the_card_shows_every_row_of_both_splits() -> None:
+    result = score.score([_gold(REC.replace("A 1 cup|", "A 3 cup|"))])
+    table = card.reading({"train": result, "test": result})
+    assert "| amount quantity | 0.833 | 0.833 | 0.833 | 0.833 | 0.833 | 0.833 |" in table
+    assert len(table.splitlines()) == 2 + len(result[0].rows) + 4
+
+
 @pytest.fixture(scope="module")
 def train() -> tuple[Tally, dict[str, float]]:
     return score.score(standoff.load("train"))
@@ -160,9 +177,9 @@ def train() -> tuple[Tally, dict[str, float]]:
 
 # F1 a little below what corpus/MODEL_CARD.md records: whoever lowers one must say why there.
 FLOORS = {
-    "name": 0.88, "role": 0.865, "part": 0.70, "amount": 0.895, "amount quantity": 0.885, "amount unit": 0.89,
-    "portion": 0.57, "portion value": 0.47, "heat": 0.92, "heat degrees": 0.905, "heat place": 0.86,
-    "heat purpose": 0.77, "time": 0.83, "time minutes": 0.82, "kind": 0.85, "move": 0.85,
+    "name": 0.945, "role": 0.93, "part": 0.855, "amount": 0.955, "amount quantity": 0.95, "amount unit": 0.95,
+    "portion": 0.62, "portion value": 0.515, "heat": 0.935, "heat degrees": 0.92, "heat place": 0.875,
+    "heat purpose": 0.785, "time": 0.88, "time minutes": 0.87, "kind": 0.965, "move": 0.905,
 }  # fmt: skip
 
 
@@ -176,8 +193,8 @@ def test_training_recipes_are_read_no_worse_than_before(
 def test_training_recipes_come_back_whole_and_are_seldom_changed_wrongly(train: tuple[Tally, dict[str, float]]) -> None:
     numbers = train[1]
     assert (numbers["recipes"], numbers["lossless"], numbers["crashes"]) == (200, 1, 0)
-    assert numbers["wrong"] <= 22
-    assert numbers["stray"] <= 16
+    assert numbers["wrong"] <= 8
+    assert numbers["stray"] <= 11
 
 
 def test_the_figures_are_printed_and_ready_for_json(
