@@ -14,7 +14,7 @@ from rewriter.api import original
 from rewriter.commands import streams
 from rewriter.commands.tables import table
 from rewriter.commands.where import kitchen_options, place
-from rewriter.correcting.compare import Compared, Comparison
+from rewriter.correcting.comparison import Compared, Comparison
 from rewriter.errors import Unusable
 from rewriter.model import Air, Edit, Plan, Recipe, Strength
 

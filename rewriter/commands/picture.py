@@ -6,7 +6,7 @@ from pathlib import Path
 
 from rewriter import air as airs
 from rewriter.correcting import GUIDES
-from rewriter.correcting.compare import COURSES, course
+from rewriter.correcting.comparison import COURSES, course
 from rewriter.errors import Unusable
 from rewriter.model import Air, Recipe, Strength
 

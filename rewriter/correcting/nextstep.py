@@ -184,7 +184,7 @@ class _Bench:
 
     def extra_tbsp(self, batch: Batch) -> Fraction:
         """Tbsp of extra liquid in a batch now."""
-        from rewriter.correcting.compare import tbsp_of
+        from rewriter.correcting.comparison import tbsp_of
 
         extra = [e for e in self.edits.values() if e.rule in ("liquid", "hydration") and e.group in batch.groups]
         return next((tbsp_of(edit) for edit in extra), ZERO)

@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 
 from rewriter.correcting import GUIDES, compare
-from rewriter.correcting.compare import course, recommended
+from rewriter.correcting.comparison import course, recommended
 from rewriter.correcting.policy import policies
 from tests.correcting.bakes import LAYER_CAKE, SEA, bake, corrected, heat, line, twin, up
 

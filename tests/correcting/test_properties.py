@@ -189,3 +189,11 @@ def test_a_canning_card_never_changes(guide: str, recipe: Recipe, at: int) -> No
     card = replace(recipe, facts=(*recipe.facts, Fact("canning", 9000, 9005, "jars")))
     made = corrected(card, at, guide)
     assert made.edits == made.later == ()
+
+
+@given(recipes(), guides, feet)
+@settings(max_examples=100)
+def test_a_gentler_strength_never_corrects_more(recipe: Recipe, guide: str, at: int) -> None:
+    gentle, middle, full = (moves(corrected(recipe, at, guide, strength)) for strength in ("gentle", "middle", "full"))
+    assert all(middle.get(place, Fraction(-1)) >= move for place, move in gentle.items())
+    assert all(full.get(place, Fraction(-1)) >= move for place, move in middle.items())

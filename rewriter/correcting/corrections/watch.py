@@ -51,5 +51,5 @@ def advice(recipe: Recipe) -> Iterator[Note]:
     """The recipe's own words on altitude: its author may have tested them."""
     for fact in recipe.facts:
         if fact.kind == "altitude-note":
-            says = f"The recipe's own advice, which its author may have tested: {fact.text}"
+            says = f"{fact.text.rstrip('.')} (its author may have tested this)."
             yield Note("advice", says, "", fact.start, fact.end)
