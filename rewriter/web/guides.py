@@ -8,8 +8,8 @@ from typing import Any
 from rewriter import air as airs
 from rewriter.api import Result
 from rewriter.correcting import GUIDES, load_guide
-from rewriter.correcting.compare import Compared, course
-from rewriter.correcting.compare import compare as compared
+from rewriter.correcting.comparison import Compared, course
+from rewriter.correcting.comparison import compare as compared
 from rewriter.model import Air, Answer, Edit, Plan, Recipe
 from rewriter.web.cards import figure
 from rewriter.writing import measure
