@@ -97,7 +97,7 @@ def test_an_input_without_rows_has_no_lines() -> None:
 def test_no_cluster_at_the_address_is_said(monkeypatch: pytest.MonkeyPatch) -> None:
     import ray
 
-    def refused(**_: Any) -> None:
+    def refused(*_: Any, **__: Any) -> None:
         raise ConnectionError("nobody there")
 
     monkeypatch.setattr(ray, "is_initialized", lambda: False)

@@ -13,9 +13,10 @@ import os
 import sys
 import warnings
 from collections.abc import Callable, Iterable, Iterator
-from contextlib import contextmanager, redirect_stdout
+from contextlib import ExitStack, contextmanager, redirect_stdout
 from itertools import islice
 from pathlib import Path
+from tempfile import TemporaryDirectory
 from typing import TYPE_CHECKING, Any
 
 from rewriter import __version__
@@ -148,20 +149,21 @@ def started(workers: int, address: str | None = None) -> Iterator[Any]:
     import ray.data
 
     quiet: dict[str, Any] = {"logging_level": logging.ERROR, "log_to_driver": False}
-    try:
-        if address is None:
-            _alone()
-            ray.init(address="local", num_cpus=workers, include_dashboard=False, _node_ip_address=HERE, **quiet)
-        else:
-            ray.init(address=address, **quiet)
-    except ConnectionError as error:
-        raise Unusable(f"no Ray cluster answers at {address}: {error}", "check the address") from None
-    logging.getLogger("ray.data").setLevel(logging.CRITICAL)  # blocks it gives up are mended here
-    try:
+    with ExitStack() as held:
+        try:
+            if address is None:
+                _alone()
+                room = held.enter_context(TemporaryDirectory(prefix="ray-", ignore_cleanup_errors=True))
+                here: dict[str, Any] = {"_node_ip_address": HERE, "_temp_dir": room, "include_dashboard": False}
+                ray.init("local", num_cpus=workers, **here, **quiet)
+            else:
+                ray.init(address, **quiet)
+        except ConnectionError as error:
+            raise Unusable(f"no Ray cluster answers at {address}: {error}", "check the address") from None
+        held.callback(ray.shutdown)
+        logging.getLogger("ray.data").setLevel(logging.CRITICAL)  # blocks it gives up are mended here
         with redirect_stdout(sys.stderr):  # where Ray tells of processes that died
             yield ray
-    finally:
-        ray.shutdown()
 
 
 def _alone() -> None:

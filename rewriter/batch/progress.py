@@ -30,11 +30,11 @@ class Progress:
 
     def __init__(self, total: int, before: int = 0, wanted: bool = True) -> None:
         self.total, self.before, self.wanted = total, before, wanted
-        self.done = before
+        self.done, self._first = before, before + 1
         self._bar = wanted and sys.stderr.isatty()
 
     def __enter__(self) -> Progress:
-        """Begin to count."""
+        """Begin to show."""
         self._start = self._told = time.monotonic()
         if self._bar:
             from rich.console import Console
@@ -54,8 +54,10 @@ class Progress:
             self._rich.stop()
 
     def step(self) -> None:
-        """One more row is done."""
+        """One more row is done; the pace is counted from the first, when the workers are ready."""
         self.done += 1
+        if self.done == self._first:
+            self._start, self.before = time.monotonic(), self.done
         if self._bar:
             if self.done % 16 == 0:
                 self._rich.update(self._task, completed=self.done)

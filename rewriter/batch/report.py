@@ -64,9 +64,9 @@ class Report:
             self._asked.write(f"\n### {_line(outcome['titles'][0] or 'Without a title')} ({where})\n\n")
         for query in review:
             self._questions[query["id"].partition("@")[0]] += 1
-            choices = f" ({' / '.join(query['choices'])})" if query["choices"] else ""
+            choices = f" ({_line(' / '.join(query['choices']))})" if query["choices"] else ""
             said = f" {_quoted(query['text'])}:" if query["text"] else ""
-            self._asked.write(f"- `{query['id']}`:{said} {_line(query['question'])}{_line(choices)}\n")
+            self._asked.write(f"- `{query['id']}`:{said} {_line(query['question'])}{choices}\n")
 
     def write(self, path: Path, heading: str) -> None:
         """Write the report. heading: what was done, in a sentence."""
@@ -78,7 +78,7 @@ class Report:
                 ("Questions", self._asked, self.asked + self.twice),
             ):
                 if any_there:
-                    out.write(f"\n## {title}\n\n")
+                    out.write(f"\n## {title}\n" + ("\n" if part is self._aside else ""))
                     part.flush()
                     _copy(self._paths[part is self._asked], out)
 
