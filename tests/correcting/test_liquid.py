@@ -45,7 +45,17 @@ def test_where_the_two_differ_the_block_gives_all_three() -> None:
     made = corrected(bake("shortened-cake", HOME, line("milk", "1 cup")), 6000)
     (note,) = [n for n in made.notes if "rules of liquid differ" in n.text]
     # 5 Tbsp; 6 % of 312.5 g, 18.75 g, is 1.27 Tbsp; 17.8 % of 16 Tbsp is 2.85 Tbsp (Gisslen, Table 33.3)
-    assert all(figure in note.text for figure in ("adds 5 Tbsp", "1.27 Tbsp", "2.85 Tbsp"))
+    assert all(figure in note.text for figure in ("rule 5 Tbsp", "flour 1 1/4 Tbsp", "table 3 Tbsp", "here: 5 Tbsp"))
+
+
+def test_in_weights_the_three_figures_are_told_in_grams() -> None:
+    dry = line("all-purpose-flour", "1500 g", "12 cup")
+    made = corrected(bake("shortened-cake", dry, line("milk", "900 g")), 6000)
+    (note,) = [n for n in made.notes if "rules of liquid differ" in n.text]
+    # 6 % of 1,500 g; 5 Tbsp for each 312 g, 24 Tbsp of 237 g a cup; 17.8 % of 900 g of milk, by volume
+    assert "flour 90 g" in note.text
+    assert "rule 355 g" in note.text
+    assert "here: 90 g" in note.text
 
 
 def test_no_more_than_a_third_of_what_pours() -> None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from rewriter.correcting.batch import Batch
-from rewriter.correcting.changing import percent
+from rewriter.correcting.corrections.leavener import floored, lift_of
 from rewriter.correcting.kitchen import Kitchen, kitchen
 from rewriter.correcting.registry import Finding, for_batch
 from rewriter.model import Note
@@ -18,15 +18,24 @@ SOURCE = "the guides' own tables; a count of 40 printed recipes with a sea-level
 
 @for_batch("gentler")
 def gentler(batch: Batch, here: Kitchen) -> Iterator[Finding]:
-    """One sentence that sets this guide's cut beside the gentlest guide and the published recipes."""
-    cut = 1 - here.factor("leavener", batch.kind)
+    """One sentence that sets the cut made here beside the gentlest guide's and that of published recipes."""
+    cut = floored(batch, lift_of(batch), 1 - here.factor("leavener", batch.kind), here.adjusted)
     if batch.kind not in KINDS or cut < DEEP or here.adjusted or not any(True for _ in batch.of("leavener")):
         return
     table = kitchen("extension", here.strength, here.here, here.there)
     least = 1 - table.factor("leavener", batch.kind)
     text = (
-        f"{percent(cut)} less leavener is a rule of thumb at its deepest: the extension table takes {percent(least)}, "
-        "published recipes with a high-altitude version of their own 21 to 25 %, and more than half of them add flour. "
-        "If it comes out dense, go that way."
+        f"{whole(cut)} less leavener is a rule of thumb at its deepest: the extension table takes {whole(least)}, "
+        "printed recipes with a high-altitude version 21 to 25 %, and most of those add flour. "
+        "If it comes out dense, put some of it back."
     )
     yield Note("guide", text, SOURCE)
+
+
+def whole(share: Fraction) -> str:
+    """A share in whole percent.
+
+    >>> whole(Fraction(7, 32))
+    '22 %'
+    """
+    return f"{round(share * 100)} %"

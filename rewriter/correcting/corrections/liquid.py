@@ -43,7 +43,7 @@ def liquid(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
         yield from pour_more(batch, main, more, "liquid", reason, kitchen.source(row(batch, kitchen)))
     elif more.in_tbsp() > 0:
         yield water_in(batch, more, "liquid", reason, kitchen.source(row(batch, kitchen)))
-    yield from both_figures(batch, kitchen)
+    yield from both_figures(batch, kitchen, more)
 
 
 def boxed(batch: Batch) -> bool:
@@ -99,7 +99,7 @@ def why(more: More, free: More, guard: str, kitchen: Kitchen) -> str:
     return f"{reason}, held to {words(more.in_tbsp())} Tbsp ({guard})" if guard else reason
 
 
-def both_figures(batch: Batch, kitchen: Kitchen) -> Iterator[Note]:
+def both_figures(batch: Batch, kitchen: Kitchen, marked: More) -> Iterator[Note]:
     """Where household and percent figures differ more than twofold, all three figures and how to use them."""
     from rewriter.correcting.kitchen import kitchen as other_kitchen
 
@@ -111,8 +111,26 @@ def both_figures(batch: Batch, kitchen: Kitchen) -> Iterator[Note]:
         return
     table = other_kitchen("formula", kitchen.strength, kitchen.here, kitchen.there)
     middle = (table.factor("liquid", batch.kind) - ONE) * total_cups(batch) * 16
-    says = f"the home-size rule adds {words(home)} Tbsp of liquid, the percent of the flour {words(flour)} Tbsp"
-    if middle:
-        says += f", the professional table {words(middle)} Tbsp"
-    yield Note("guide", f"The rules of liquid differ: {says}. Start with the smaller, go to the middle if it is dry.",
-               table.source("liquid"))  # fmt: skip
+    rules = {"the percent of the flour": flour, "the professional cake table": middle, "the home-size rule": home}
+    told = sorted((tbsp, name) for name, tbsp in rules.items() if tbsp > 0)
+    says = ", ".join(f"{name} {about(tbsp, batch.weighed)}" for tbsp, name in told)
+    text = (
+        f"The rules of liquid differ: {says}. Marked here: {about(marked.in_tbsp(), batch.weighed)}. "
+        "Start with the smallest; if it is dry, go to the middle one."
+    )
+    yield Note("guide", text, table.source("liquid"))
+
+
+def about(tbsp: Fraction, weighed: bool) -> str:
+    """Roughly how much liquid, as it is measured in this recipe: Tbsp in halves (quarters below 2), or grams.
+
+    >>> about(Fraction(342, 100), False), about(Fraction(89, 100), False), about(Fraction(20), True)
+    ('3 1/2 Tbsp', '1 Tbsp', '295 g')
+    """
+    if weighed:
+        grams = tbsp * WATER_CUP_G / 16
+        step = 5 if grams >= 50 else 1
+        return f"{round(grams / step) * step} g"
+    step_, most = (4, Fraction(2)) if tbsp < 2 else (2, tbsp + 1)
+    whole, part = divmod(min(Fraction(round(tbsp * step_), step_) or Fraction(1, step_), most), 1)
+    return " ".join(str(one) for one in (whole, part) if one) + " Tbsp"
