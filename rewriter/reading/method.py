@@ -27,7 +27,7 @@ _TOUCH = {part: re.compile(pattern, re.IGNORECASE) for part, pattern in _TABLE["
 _BAKE = re.compile(_TABLE["state"]["bake"], re.IGNORECASE)
 _NOT_BAKE = re.compile(_TABLE["state"]["not_bake"], re.IGNORECASE)
 _COOLED = re.compile(_TABLE["state"]["cooled"], re.IGNORECASE)
-_AGAIN = re.compile(_TABLE["state"]["again"], re.IGNORECASE)
+_INTO_BATTER = re.compile(_TABLE["state"]["into_batter"])
 _STOP = re.compile(r"[.!?;]+(?=[\s)\"”’]|$)")
 _ABBREVIATED = re.compile(
     r"\b(?:min|mins|hr|hrs|tsp|tbsp|tbs|oz|lb|lbs|approx|in|no|deg|c|t|pkg|f|fl|e\.g|i\.e|vs)\.$", re.IGNORECASE
@@ -91,10 +91,10 @@ def _turned(sentence: str, words: frozenset[str]) -> tuple[str, int] | None:
 
 
 def _is_heading(sentence: str, body: str) -> bool:
+    """Whether a clause is a heading inside the method."""
     return len(body) < 60 and (
         sentence.rstrip().endswith(":")
-        or (not re.search(r"[a-z]{3,}\s+(?:the|in|with|until|for)\s", body)
-        and not _MIXING.search(body))
+        or (not re.search(r"[a-z]{3,}\s+(?:the|in|with|until|for)\s", body) and not _MIXING.search(body))
     )
 
 
@@ -158,14 +158,53 @@ def _unwrapped(text: str, spans: Sequence[tuple[int, int]]) -> list[tuple[int, i
     return out
 
 
-def clauses_of(text: str, spans: Sequence[tuple[int, int]], dough: bool = True) -> list[Clause]:
+@dataclass(slots=True)
+class _State:
+    """What the method works on as it is followed: the part, whether it has baked, whether a heading said so."""
+
+    made: int
+    part: str = "batter"
+    baked: bool = False
+    headed: bool = False
+
+    def turn(self, body: str, low: str, words: frozenset[str], heading: bool) -> None:
+        """Take in how a clause begins: a heading, an announcement, or a mixing that tells another part."""
+        turned = _turned(body, words)
+        if turned and (heading or turned[1] < body.find(":") < 50):
+            self.part, self.headed = turned[0], True
+            self.baked = self.baked and turned[0] != "batter"
+        elif turned and turned[0] != "batter" and turned[1] < 70 and _opens(body, turned[1]):
+            self.part, self.headed = turned[0], True
+        elif self.part != "batter" and self.headed and not self.baked:
+            if self._back(body, low):
+                self.part, self.headed = "batter", self.headed and self.part != "frosting"
+        elif self.baked and not self.headed and _MIXING.search(body):
+            self.part = "frosting"
+
+    def _back(self, body: str, low: str) -> bool:
+        """Whether a clause under another part's heading goes back to the batter."""
+        if self.part == "frosting" and _FLOURED.search(low):
+            return True
+        return bool(_MIXING.search(body) and _INTO_BATTER.search(low)) and not _COOLED.search(body)
+
+    def bake(self, clause: Clause, body: str, low: str) -> None:
+        """Take in what a clause does to the bake: baked, cooled, or a new batter begun."""
+        if clause.end > self.made and (self.part == "batter" or not self.headed) and _bakes(body, low):
+            self.baked, self.headed, self.part = True, False, "batter"
+        elif clause.end > self.made and self.part == "batter" and _cooled(body, low):
+            self.baked = True
+        elif self.baked and not self.headed and _AGAIN_MADE.search(low):
+            self.baked, self.part = False, "batter"
+            clause.part, clause.baked = "batter", False
+
+
+def clauses_of(text: str, spans: Sequence[tuple[int, int]]) -> list[Clause]:
     """The clauses of the method with their parts, in order.
 
-    spans: the method's lines. dough: whether a batter is made at all (else everything is "dish").
+    spans: the method's lines.
     """
     clauses: list[Clause] = []
-    part, baked, headed = "batter", False, False
-    made = _first_made(text, spans)
+    state = _State(_first_made(text, spans))
     for start, end in _unwrapped(text, spans):
         for first, last in split(text, start, end):
             sentence = text[first:last]
@@ -173,54 +212,17 @@ def clauses_of(text: str, spans: Sequence[tuple[int, int]], dough: bool = True) 
             body = sentence[step.end() :] if step else sentence
             low = body.lower()
             words = frozenset(_WORDS.findall(low))
-            turned = _turned(body, words)
-            colon = body.find(":")
-            if turned and (_is_heading(sentence + text[last : last + 1], body) or (0 < colon < 50 and turned[1] < colon)):
-                part, headed = turned[0], True
-                if part == "batter":
-                    baked = False
-            elif turned and turned[0] != "batter" and turned[1] < 70 and _opens(body, turned[1]):
-                part, headed = turned[0], True
-            elif (
-                part != "batter"
-                and headed
-                and not baked
-                and _AGAIN.search(body)
-                and _MIXING.search(body)
-                and not _COOLED.search(body)
-            ):
-                part = (
-                    "batter"
-                    if re.search(
-                        r"\b(?:into|to|with)\s+the\s+(?:batter|dough)|dry\s+ingredients|flour\s+mixture",
-                        body,
-                        re.IGNORECASE,
-                    )
-                    else part
-                )
-            elif part == "frosting" and headed and not baked and _FLOURED.search(low):
-                part, headed = "batter", False
-            elif baked and not headed and _MIXING.search(body):
-                part = "frosting"
-            clauses.append(Clause(first, last, part, baked, headed, _touches(text, first, last, words)))
-            if part in ("batter", "frosting") and not headed and _bakes(body, low) and last > made:
-                baked, part = True, "batter"
-            elif part == "batter" and last > made and _cooled(body, low):
-                baked = True
-            elif baked and not headed and _AGAIN_MADE.search(low):
-                baked, part = False, "batter"
-                clauses[-1].part, clauses[-1].baked = "batter", False
+            state.turn(body, low, words, _is_heading(sentence + text[last : last + 1], body))
+            touches = _touches(text, first, last, words)
+            clauses.append(Clause(first, last, state.part, state.baked, state.headed, touches))
+            state.bake(clauses[-1], body, low)
     return clauses
+
+
+_ANNOUNCED = re.compile(r"(?:meanwhile|while|when|to\s+make|for|next|now|then|in\s+a|once|after|as)\b", re.IGNORECASE)
+_MAKE = re.compile(r"\s*(?:to\s+)?(?:make|prepare)", re.IGNORECASE)
 
 
 def _opens(body: str, at: int) -> bool:
     """Whether the turn stands where a new piece of work is announced, not in passing ("pour the icing over")."""
-    return (
-        at < 12
-        or bool(
-            re.match(
-                r"(?:meanwhile|while|when|to\s+make|for|next|now|then|in\s+a|once|after|as)\b", body, re.IGNORECASE
-            )
-        )
-        or bool(re.match(r"\s*(?:to\s+)?(?:make|prepare)", body[at:], re.IGNORECASE))
-    )
+    return at < 12 or bool(_ANNOUNCED.match(body)) or bool(_MAKE.match(body, at))
