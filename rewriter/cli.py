@@ -24,6 +24,7 @@ from rewriter.extras import missing
 # name: (module under rewriter.commands, the command in it, what it does)
 COMMANDS = {
     "annotate": ("annotate", "annotate", "Annotate a recipe for your elevation."),
+    "box": ("box", "box", "Keep recipes in a box: clean up, find, bake, take out."),
     "batch": ("batch", "batch", "Annotate a folder or a table of thousands."),
     "compare": ("compare", "compare", "Set the guides side by side for a recipe."),
     "formula": ("formula", "formula", "Show a recipe in baker's percentages, before and after."),

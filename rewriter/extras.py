@@ -10,9 +10,10 @@ from __future__ import annotations
 EXTRAS = {
     "web": ("starlette", "uvicorn", "jinja2"),
     "print": ("typst", "pypdf"),
-    "photo": ("rapidocr", "onnxruntime", "pypdfium2", "PIL"),
+    "photo": ("rapidocr", "onnxruntime", "PIL"),
     "plot": ("matplotlib",),
-    "docs": ("docx", "lxml"),
+    "box": ("datasketch", "rapidfuzz"),
+    "docs": ("docx", "lxml", "pypdfium2", "extruct", "inscriptis", "w3lib", "defusedxml"),
     "batch": ("pyarrow",),
     "cluster": ("ray",),
 }

@@ -4,7 +4,7 @@
 'aunt/rusk.txt'
 >>> safe_name("../../etc/passwd")
 Traceback (most recent call last):
-rewriter.errors.Unusable: the name "../../etc/passwd" leads out of its archive; ...
+rewriter.intake.guards.Harmful: the name "../../etc/passwd" leads out of its archive; ...
 """
 
 from __future__ import annotations
@@ -34,7 +34,7 @@ def safe_name(name: str) -> str:
     plain = name.replace("\\", "/")
     if plain.startswith("/") or ".." in plain.split("/") or _ODD_NAME.search(plain):
         shown_name = _ODD_NAME.sub("?", name)
-        raise Unusable(f'the name "{shown_name}" leads out of its archive', "the archive is not to be trusted")
+        raise Harmful(f'the name "{shown_name}" leads out of its archive', "the archive is not to be trusted")
     return plain
 
 
@@ -135,6 +135,15 @@ def _drained(inner: zlib._Decompress, packed: bytes, limit: int) -> int:
     return total
 
 
-def bomb(why: str) -> Unusable:
-    """The complaint about a file made to harm, or one that looks so."""
-    return Unusable(f"this is refused: {why}", "it would fill the memory or the disk; give the recipes by themselves")
+class Harmful(Unusable):
+    """A file made to harm, or one that looks so: it is refused, and its bytes are not kept."""
+
+
+def bomb(why: str) -> Harmful:
+    """The complaint about a file made to harm, or one that looks so.
+
+    >>> raise bomb("it unpacks to more than 256 MB")
+    Traceback (most recent call last):
+    rewriter.intake.guards.Harmful: this is refused: it unpacks to more than 256 MB; it would fill ...
+    """
+    return Harmful(f"this is refused: {why}", "it would fill the memory or the disk; give the recipes by themselves")
