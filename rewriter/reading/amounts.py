@@ -11,7 +11,7 @@ temperatures, prices and percentages are left out.
 from __future__ import annotations
 
 import re
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from rewriter.model import Amount
@@ -93,42 +93,55 @@ def _hedge(before: str, mid: str) -> str:
     return next((word.strip(".") for word in words if word.strip(".") in APPROXIMATE), "")
 
 
-def _measured(text: str, match: re.Match[str], start: int, stop: int, article: bool) -> Amount | None:
-    number = match["num"]
+@dataclass(slots=True)
+class _Figures:
+    """The figures of one match while they are settled."""
+
+    quantity: Fraction
+    top: Fraction | None
+    unit: str
+    end: int
+    mid: str
+
+
+def _figures(match: re.Match[str], article: bool) -> _Figures | None:
+    """Quantity, range and unit of a match; None where its words are no number."""
     try:
-        quantity = value(number) if number else Fraction(1)
-        low_max = None if article or not match["num2"] else value(match["num2"])
+        quantity = value(match["num"]) if match["num"] else Fraction(1)
+        top = None if article or not match["num2"] else value(match["num2"])
     except (ValueError, ZeroDivisionError):
         return None
-    end, raw, mid = match.end(), match["unit"] or "", match["mid"] or ""
-    unit = canonical(raw) if raw else ""
-    if raw in ("C", "F") and quantity >= 30:
+    raw = match["unit"] or ""
+    if quantity == 0 or (raw in ("C", "F") and quantity >= 30):
         return None
-    if low_max is not None and low_max <= quantity:
-        if unit and number and low_max < quantity and match["sep"].strip() in ("-", "–", "—") and quantity < 1:
-            low_max = None
-        else:
-            end, low_max, unit, mid = match.end("num"), None, "", ""
-    if quantity == 0:
+    found = _Figures(quantity, top, canonical(raw) if raw else "", match.end(), match["mid"] or "")
+    if top is not None and top <= quantity:  # "8-2 cups" is no range; "1/2-1/4 cup" is misprinted
+        misprinted = found.unit and top < quantity < 1 and match["sep"].strip() in ("-", "–", "—")
+        found = replace(found, top=None) if misprinted else _Figures(quantity, None, "", match.end("num"), "")
+    return found
+
+
+def _measured(text: str, match: re.Match[str], start: int, stop: int, article: bool) -> Amount | None:
+    found = _figures(match, article)
+    if found is None:
         return None
+    quantity, top, unit, end = found.quantity, found.top, found.unit, found.end
     if match["post"] and unit:
         quantity += value(match["post"].split(None, 1)[1].strip())
-    elif match["post"]:
-        end = match.start("post")
     if unit in _SCALED:
-        quantity, low_max, unit = quantity * _SCALED[unit], low_max and low_max * _SCALED[unit], "ml"
+        quantity, top, unit = quantity * _SCALED[unit], top and top * _SCALED[unit], "ml"
+    raw = match["unit"] or ""
     if not unit:
-        end = match.end("num2") if low_max is not None else match.end("num")
+        end = match.end("num2") if top is not None else match.end("num")
     elif raw.endswith(".") and text[end : end + 1] in ("", "\n") and len(raw) > 5:
-        end -= 1
+        end -= 1  # the sentence's full stop, not the abbreviation's
     if end > stop:
         return None
-    return Amount(
-        start, end, text[start:end], quantity, low_max, unit, None, _hedge(text[max(0, start - 24) : start], mid)
-    )
+    hedge = _hedge(text[max(0, start - 24) : start], found.mid)
+    return Amount(start, end, text[start:end], quantity, top, unit, None, hedge)
 
 
-def _sized(text: str, match: re.Match[str]) -> Amount:
+def _sized(match: re.Match[str]) -> Amount:
     count = {"two": 2, "three": 3}.get(match["n"].lower(), 1)
     what = re.sub(r"\s+", " ", match["what"].lower().replace("-", " "))
     what = what if what == "peas" else what.rstrip("s")
@@ -145,7 +158,7 @@ def _single(text: str, start: int, stop: int) -> tuple[Amount | None, int]:
         return None, start + 1
     sized = _SIZE.match(text, start, stop)
     if sized:
-        return _sized(text, sized), sized.end()
+        return _sized(sized), sized.end()
     dimension = _DIMENSION.match(text, start, stop)
     if dimension:
         return None, dimension.end()
@@ -154,9 +167,14 @@ def _single(text: str, start: int, stop: int) -> tuple[Amount | None, int]:
         unit = canonical(lone[0])
         quantity = None if unit in ("pinch", "dash", "splash", "handful", "knob", "drizzle") else Fraction(1)
         return Amount(start, lone.end(), lone[0], quantity, unit=unit), lone.end()
+    return _numbered(text, start, stop)
+
+
+def _numbered(text: str, start: int, stop: int) -> tuple[Amount | None, int]:
+    """The measure that a number (or "a", "an") opens here, and where to go on looking."""
     article = text[start] in "aA"
-    match = (_ARTICLE if article else _MEASURE).match(text, start, stop)
-    if not match and article:
+    match = _ARTICLE.match(text, start, stop) if article else None
+    if match is None:
         match, article = _MEASURE.match(text, start, stop), False
     if not match or _BEFORE.search(text[max(0, start - 12) : start]):
         return None, (match.end() if match else start + 1)
@@ -227,7 +245,7 @@ def _pair(text: str, first: Amount, second: Amount, stop: int) -> Amount | None:
 
 
 def _counted(text: str, first: Amount, second: Amount, gap: str, stop: int) -> Amount | None:
-    """ "2 x 400g tins", "1 (14-oz) can", "two 400g tins": a count of things of one size."""
+    """Read "2 x 400g tins", "1 (14-oz) can", "two 400g tins": a count of things of one size."""
     if second.unit in CONTAINERS or not (second.unit in MASS or second.unit in VOLUME):
         return None
     after = _UNIT_AFTER.match(text, second.end, stop)

@@ -1,7 +1,7 @@
 """Which words of the method mean which listed ingredient.
 
-A mention fits a listed ingredient when they are the same pantry row or one name ends like the other ("sugar" and "light brown
-sugar"); "the dry ingredients" mean flour, leavener and salt.
+A mention fits a listed ingredient when they are the same pantry row or one name ends like the other
+("sugar" and "light brown sugar"); "the dry ingredients" mean flour, leavener and salt.
 
 >>> fits("sugar", "granulated sugar"), fits("powdered sugar", "granulated sugar"), fits("eggs", "large egg")
 (True, False, True)

@@ -1,6 +1,7 @@
 """What the method says is done with what: each clause and the part it works on.
 
-The method is cut into clauses; headings and phrases ("for the glaze", "make the filling") turn to a part that goes on; words
+The method is cut into clauses; headings and phrases ("for the glaze", "make the filling") turn to a part that goes on;
+words
 such as "grease" or "sprinkle" put only what they name into another; after the bake, what is newly mixed is frosting.
 
 >>> text = "Cream the butter. Bake 20 minutes. Whisk the sugar and milk."

@@ -81,39 +81,25 @@ def _fraction(text: str) -> Fraction:
 
 
 def _spelled(text: str) -> Fraction:
+    """The value of number words: "three-fourths", "half a dozen", "twenty-four", "a couple"."""
     total: Fraction | None = None
     ones: int | None = None
-    dozen = 1
     for word in re.split(r"[\s-]+", re.sub(r"(enty|irty|orty|ifty)-", r"\1_", text.lower())):
-        word = word.replace("_", "-")
-        if word in ("and", "of", ""):
-            continue
         stem = word[:-1] if word.endswith("s") and word != "halves" else word
-        if word in _ONES:
-            if ones is not None:
-                total = (total or 0) + Fraction(ones)
-            ones = _ONES[word]
-        elif stem in _PARTS:
-            total = (total or Fraction(0)) + Fraction(1 if ones is None else ones, _PARTS[stem])
-            ones = None
-        elif word == "dozen":
-            dozen = 12
-        elif word == "couple":
+        number = _ONES.get(word.replace("_", "-")) or (int(word) if word.isdigit() else None)
+        if word == "couple":
             ones = 2
+        elif number is not None:
+            total, ones = total if ones is None else (total or 0) + Fraction(ones), number
+        elif stem in _PARTS:
+            total, ones = (total or Fraction(0)) + Fraction(1 if ones is None else ones, _PARTS[stem]), None
         elif word in ("a", "an"):
-            if total is None and ones is not None:
-                total, ones = Fraction(ones), 1
-            elif total is None:
-                ones = 1
-        elif word.isdigit():
-            ones = int(word)
-        else:
+            total, ones = (total, 1) if ones is None and total is None else (total or (ones and Fraction(ones)), None)
+        elif word not in ("and", "of", "dozen", ""):
             raise ValueError(text)
-    if ones is not None and not (total is not None and ones == 1 and "half" in text.lower()):
+    if ones is not None:
         total = (total or 0) + Fraction(ones)
-    if total is None:
-        total = Fraction(1)
-    return total * dozen
+    return (Fraction(1) if total is None else total) * (12 if "dozen" in text.lower() else 1)
 
 
 def _whole_and(text: str) -> Fraction | None:

@@ -1,7 +1,7 @@
 """Which part each ingredient goes into: batter, frosting, filling, topping, dusting or serving.
 
-A heading over a group in the list decides; without one the method does: what is first named after the bake, or under "for
-the glaze", is no batter, whatever the list says.
+A heading over a group in the list decides; without one the method does: what is first named after the bake, or under
+"for the glaze", is no batter, whatever the list says.
 """
 
 from __future__ import annotations

@@ -1,8 +1,8 @@
 """The reading pipeline: spaCy components, one after the other, each leaving its findings on the Doc.
 
-``recipe_names`` and ``recipe_amounts`` find words and figures, ``recipe_layout`` where things stand, ``recipe_heats`` heats,
-times and facts, ``recipe_builder`` the recipes. Findings are in ``doc.user_data`` under the component's last word and, as
-spans, in ``doc.spans``; offsets always count characters of the pasted text.
+``recipe_names`` and ``recipe_amounts`` find words and figures, ``recipe_layout`` where things stand,
+``recipe_heats`` heats, times and facts, ``recipe_builder`` the recipes. Findings are in ``doc.user_data`` under the
+component's last word and, as spans, in ``doc.spans``; offsets always count characters of the pasted text.
 
 >>> load().pipe_names
 ['recipe_names', 'recipe_amounts', 'recipe_layout', 'recipe_heats', 'recipe_builder']
@@ -29,7 +29,7 @@ from rewriter.reading.layout import Layout, Line, lay_out
 from rewriter.reading.lines import read_line
 from rewriter.reading.names import NameFinder
 from rewriter.reading.recipes import build
-from rewriter.reading.rows import with_units
+from rewriter.reading.columns import with_units
 from rewriter.reading.times import find_times
 
 TOKENIZER = "rewriter.RecipeTokenizer.v1"

@@ -1,4 +1,4 @@
-"""Roles that depend on company: cream of tartar beside soda, chocolate melted or in pieces, cream cheese in a batter."""
+"""Roles that depend on company: cream of tartar beside soda, cream cheese in a batter, cream poured or whipped."""
 
 from __future__ import annotations
 

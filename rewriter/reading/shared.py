@@ -1,7 +1,7 @@
 """One amount for several things: "1 tsp each salt and soda" is two ingredients.
 
-The amount cannot be changed for one of them alone, so they are marked ``shared`` and, where altitude would change one, asked
-about.
+The amount cannot be changed for one of them alone, so they are marked ``shared`` and, where altitude would change
+one, asked about.
 
 >>> from rewriter.reading.pipeline import read
 >>> recipe = read("Scones\\n\\n2 cups flour\\n1 tsp each salt and baking soda\\n1 cup milk\\n\\nMix. Bake at 400 F.")[0]
