@@ -166,6 +166,14 @@ def test_the_words_on_deep_cuts_tell_what_was_cut_after_the_guards() -> None:
     assert not [n for n in corrected(little, 9000).notes if "rule of thumb" in n.text]
 
 
+def test_an_egg_more_is_weighed_where_eggs_are() -> None:
+    """One egg for 312 g of flour, 50 g each (USDA FoodData Central, from memory): 624 g of flour, 100 g."""
+    dry = line("all-purpose-flour", "624 g", "5 cup")
+    cake = bake("shortened-cake", dry, line("egg", "400 g"))
+    later = {e.rule: e.exact for e in corrected(cake, 6000).later}
+    assert later["egg"] == 500
+
+
 def test_gentle_cuts_need_no_such_words() -> None:
     assert not [n for n in corrected(CAKE, 6000, "extension").notes if "rule of thumb" in n.text]
     assert not [n for n in corrected(CAKE, 4000).notes if "rule of thumb" in n.text]

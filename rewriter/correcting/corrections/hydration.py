@@ -9,6 +9,7 @@ from rewriter.correcting.adding import More, is_weighed, main_liquid, pour_more,
 from rewriter.correcting.batch import Batch
 from rewriter.correcting.changing import percent
 from rewriter.correcting.chemistry import hydration as water_share
+from rewriter.correcting.chemistry import is_starter
 from rewriter.correcting.kitchen import Kitchen
 from rewriter.correcting.registry import Finding, for_batch
 from rewriter.model import Note
@@ -43,7 +44,8 @@ def _lean(batch: Batch, share: Fraction, kitchen: Kitchen) -> Iterator[Finding]:
         yield from _add(batch, share, f"a lean dough at {percent(wet)} hydration", kitchen)
     else:
         band = "65 to 75 %" if wet <= HIGH else "above 75 %"
-        yield Note("kept", f"water stays: hydration is {percent(wet)} ({band})")
+        counted = ", starter counted" if any(is_starter(one) for one in batch.of("yeast")) else ""
+        yield Note("kept", f"water stays: hydration is {round(wet * 100)} % ({band}{counted})")
 
 
 def _add(batch: Batch, share: Fraction, what: str, kitchen: Kitchen) -> Iterator[Finding]:

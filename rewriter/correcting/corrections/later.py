@@ -15,6 +15,7 @@ from rewriter.correcting.weigh import grams, unit_size
 from rewriter.model import Amount, Edit, Ingredient
 
 ZERO = Fraction(0)
+EGG_G = Fraction(50)  # a large egg without its shell (USDA FoodData Central, from memory)
 
 
 @for_batch("later")
@@ -48,8 +49,11 @@ def more_egg(eggs: Ingredient, count: Fraction, kitchen: Kitchen) -> Iterator[Ed
     if count <= 0 or doubt(eggs) is not None:
         return
     for amount in measured(eggs):
+        measures, size = unit_size(amount.unit, amount.system)
         if amount.unit in ("each", ""):
             yield _next(eggs, amount, count, "egg", reason, kitchen.source("egg-next"))
+        elif measures == "mass":
+            yield _next(eggs, amount, count * stuff(eggs).pieces.get("each", EGG_G) / size, "egg", reason, kitchen.source("egg-next"))
 
 
 def in_unit(tbsp: Fraction, amount: Amount, what: Ingredient) -> Fraction | None:

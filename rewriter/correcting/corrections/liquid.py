@@ -30,7 +30,7 @@ def liquid(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
     main = main_liquid(batch)
     if policy.liquid == "dough" and total_cups(batch) * 16 < batch.flour_cups:
         if kitchen.factor("sugar", batch.kind) != 1:
-            yield Note("kept", "no liquid is added: this dough has less than 1 Tbsp of it a cup of flour")
+            yield Note("kept", "no liquid is added: as written it has less than 1 Tbsp a cup of flour")
         return
     free = asked_for(batch, kitchen)
     if not free.in_tbsp():

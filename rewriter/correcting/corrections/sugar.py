@@ -24,7 +24,7 @@ def sugar(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
     if batch.policy.sugar == "never" or factor == 1 or not found:
         return
     if batch.policy.sugar == "over" and little(batch):
-        yield Note("kept", f"sugar stays: at most {batch.policy.sugar_tbsp} Tbsp a cup of flour is little")
+        yield Note("kept", f"sugar stays: {batch.policy.sugar_tbsp} Tbsp a cup of flour or less is little")
         return
     share = abs(ONE - factor)
     less = "less" if factor < 1 else "more"

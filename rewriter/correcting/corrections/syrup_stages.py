@@ -8,7 +8,7 @@ from fractions import Fraction
 from rewriter.correcting.changing import words
 from rewriter.correcting.heating import ask, figures, moved
 from rewriter.correcting.registry import Case, Finding, for_recipe
-from rewriter.model import Note
+from rewriter.model import Heat, Note
 
 LOWEST_F, CARAMEL_F = Fraction(215), Fraction(320)
 JELLY_F = Fraction(220)  # 8 F above the boiling point at sea level, extension practice
@@ -26,8 +26,11 @@ def syrup_stages(case: Case) -> Iterator[Finding]:
     if hot or any(fact.kind == "hot-syrup" for fact in case.recipe.facts):
         yield Note("caution", CAUTION)
     drop = boiling_drop(case)
+    if drop and any(moves(heat) for heat in hot):
+        boils = f"{case.kitchen.here.boiling_f:.0f} F ({case.kitchen.here.boiling_c:.0f} C)"
+        yield Note("start", f"Test the thermometer in boiling water first: here it should read {boils}.", SOURCE_BOIL)
     for heat in hot:
-        if heat.fahrenheit is None or not LOWEST_F <= heat.fahrenheit <= CARAMEL_F or heat.purpose in NEVER or not drop:
+        if heat.fahrenheit is None or not moves(heat) or not drop:
             continue
         if not heat.sure:
             yield ask(heat)
@@ -36,6 +39,11 @@ def syrup_stages(case: Case) -> Iterator[Finding]:
         top = None if heat.maximum is None else heat.maximum - drop
         for target in figures(heat):
             yield moved(heat, target, heat.fahrenheit - drop, "syrup", why, f"{SOURCE}; {SOURCE_BOIL}", top)
+
+
+def moves(heat: Heat) -> bool:
+    """Whether a heat of syrup is a stage of concentration, which moves with the boiling point."""
+    return heat.fahrenheit is not None and LOWEST_F <= heat.fahrenheit <= CARAMEL_F and heat.purpose not in NEVER
 
 
 def reason(fahrenheit: Fraction, drop: Fraction) -> str:

@@ -25,7 +25,7 @@ def yeast(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
     if not batch.policy.yeast or factor == 1 or not found:
         return
     if any(stuff(i).yeast == "starter" for i in found):
-        yield Note("watch", "A starter is not cut: the dough rises faster here, so go by its bulk, not the clock.")
+        yield Note("watch", "A starter is not cut; the dough only rises sooner here.")
     living = [i for i in found if stuff(i).yeast != "starter"]
     if not living:
         return
