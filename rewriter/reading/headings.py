@@ -92,9 +92,9 @@ def mark(lines: list[Line]) -> None:
 
 def sentence(content: str) -> bool:
     """Whether a line is running text."""
-    return (
-        len(content) > 60 and (bool(_VERB.match(content)) or len(SENTENCE.findall(content)) > 1) or len(content) > 200
-    )
+    return (len(content) > 60 and (bool(_VERB.match(content)) or len(SENTENCE.findall(content)) > 1)) or len(
+        content
+    ) > 200
 
 
 def instruction(content: str) -> bool:
@@ -103,7 +103,7 @@ def instruction(content: str) -> bool:
     body = content[step.end() :] if step else content
     if body.endswith(":") and len(body) < 60:
         return False
-    return bool(_VERB.match(body)) and (len(body) > 24 or body.endswith(".")) or sentence(body)
+    return (bool(_VERB.match(body)) and (len(body) > 24 or body.endswith("."))) or sentence(body)
 
 
 def instruction_with_amount(content: str) -> bool:
@@ -133,9 +133,11 @@ def group_heading(line: Line, following: Line | None, named: Named) -> bool:
         return False
     if content.endswith(":") or re.match(r"(?:for|to make)\s+(?:the|a)\b", content, re.IGNORECASE):
         return True
-    if (content.endswith(("-", "–", "—")) and len(words) < 6) or (line.gap and following.amount and PART_ONLY.match(content)):
+    if (content.endswith(("-", "–", "—")) and len(words) < 6) or (
+        line.gap and following.amount and PART_ONLY.match(content)
+    ):
         return True
-    if "," in re.sub(r"\(.*?\)", "", content) and not content.isupper() or unmeasured(content):
+    if ("," in re.sub(r"\(.*?\)", "", content) and not content.isupper()) or unmeasured(content):
         return False
     if content.isupper() and len(words) < 8 and following.amount:
         return True

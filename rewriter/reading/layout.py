@@ -19,7 +19,8 @@ from itertools import pairwise
 from rewriter.reading.headings import PART_ONLY, group_heading, instruction, mark, short
 from rewriter.reading.pages import is_page, of_page, without_repeats
 from rewriter.reading.regions import Region, drop_head, find_regions, take_tail
-from rewriter.reading.rows import WITH_UNIT, Line, Named, find_amounts, lines_of
+from rewriter.reading.measures import find_amounts
+from rewriter.reading.rows import WITH_UNIT, Line, Named, lines_of
 from rewriter.reading.titles import capitals, dishy, possible, prose_title, title_above
 
 

@@ -1,6 +1,6 @@
 """Which of a page's lists are recipes: not its nutrition, its equipment, its readers' remarks, and no recipe twice.
 
->>> is_page("Jump to Recipe | Print Recipe | Subscribe to our newsletter | 12 comments", 10)
+>>> is_page("Jump to Recipe | Print Recipe | Subscribe to our newsletter | 12 comments", 30)
 True
 """
 
@@ -11,11 +11,11 @@ import re
 from rewriter.reading.headings import nutrition
 from rewriter.reading.regions import Region
 from rewriter.reading.rows import Line, Named
-from rewriter.reading.units import table, words_pattern
+from rewriter.reading.units import table
 
 _PAGE_LINES = 90
 """From this many lines on a paste is a web page with furniture of its own, not a card."""
-_FURNITURE = re.compile(rf"(?<!\w)(?:{words_pattern(table('layout')['title']['page'])})(?!\w)", re.IGNORECASE)
+_FURNITURE: tuple[str, ...] = tuple(table("layout")["title"]["page"])
 _COMMENTS = re.compile(
     r"\d*\s*(?:comments?|reviews?|responses|replies|questions|discussion)\b.{0,30}|leave\s+a\s+(?:reply|comment).{0,30}|reader\s+interactions|(?:add|post|write)\s+a\s+(?:comment|review).{0,20}|your\s+thoughts.{0,20}|what\s+readers\s+say.{0,20}",
     re.IGNORECASE,
@@ -27,7 +27,10 @@ def is_page(text: str, count: int) -> bool:
     """Whether a paste of so many lines is a whole web page."""
     if count > _PAGE_LINES:
         return True
-    return count > 24 and len({match[0].lower() for match in _FURNITURE.finditer(text)}) > 1
+    if count <= 24:
+        return False
+    low = text.lower()
+    return sum(word in low for word in _FURNITURE) > 1
 
 
 def _key(line: Line) -> str:

@@ -1,7 +1,8 @@
 """Runs of lines that are ingredient lists, and the groups inside them.
 
 >>> from rewriter.reading.headings import mark
->>> from rewriter.reading.rows import find_amounts, lines_of
+>>> from rewriter.reading.measures import find_amounts
+>>> from rewriter.reading.rows import lines_of
 >>> lines = lines_of(text := "Scones\\n2 cups flour\\n1 cup milk\\nMethod\\nMix. Bake.")
 >>> find_amounts(text, lines, named=lambda line: True)
 >>> mark(lines)
@@ -16,7 +17,6 @@ from dataclasses import dataclass
 
 from rewriter.reading.headings import instruction, instruction_with_amount, short, unmeasured
 from rewriter.reading.rows import Line, Named
-
 
 _DISHES = re.compile(
     r"(?:about\s+|makes\s+)?\S{1,4}\s+(?:[a-z]+\s+){0,2}?(?:muffins?|rolls|buns|cookies|pieces|loaves|loaf|cakes|bars|squares|pancakes|waffles|biscuits|scones|slices|servings|portions|shells|bagels|doughnuts|donuts|bowls|jars|pints|trays?|tins?|pans?)\b(?!\s+of\s+[a-z]{3,}\s+[a-z])",
@@ -117,7 +117,7 @@ def drop_head(lines: list[Line], region: Region, named: Named) -> None:
     while first < last:
         line, below = lines[first], lines[first + 1]
         apart = below.gap or not below.amount or _LABELLED.match(line.text)
-        if line.amount and (named(line) and not _counts_dish(line) or not apart):
+        if line.amount and ((named(line) and not _counts_dish(line)) or not apart):
             break
         if not line.amount and (named(line) or below.amount or first == region.first):
             break

@@ -135,4 +135,3 @@ def _titles_prose(lines: list[Line], k: int) -> bool:
     if SENTENCE.search(content.rstrip(".")) or WITH_UNIT.search(content):
         return False
     return lines[k + 1].gap or not lines[k + 1].text[:1].islower()
-

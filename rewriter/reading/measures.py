@@ -1,0 +1,99 @@
+"""Which lines measure ingredients: plain lines, rows of a table, several in one line; not steps, folios or wrapped text.
+
+>>> from rewriter.reading.rows import lines_of
+>>> lines = lines_of(text := "1. Beat 2 eggs\\n2. Add sugar\\n3. Bake\\n1 cup flour")
+>>> find_amounts(text, lines, lambda line: True)
+>>> [line.amount for line in lines]
+[False, False, False, True]
+"""
+
+from __future__ import annotations
+
+import re
+
+from rewriter.reading.cells import cells_of
+from rewriter.reading.columns import find_rows
+from rewriter.reading.rows import STEP, VERB, Line, Named, opens_with_amount
+
+_FOLIO = re.compile(r"[\dlIO]{1,3}\s{4,}[A-Z]")
+_STEP_NUMBER = re.compile(
+    r"(?:step\s+)?(?P<number>\d{1,2})(?:(?:\s?[.):|/]|\s{2,})\s*(?=[A-Z“\"])|\s(?=" + VERB.pattern + "))", re.IGNORECASE
+)
+_RUNNING = re.compile(r"[a-z]{3}[.!?]\s+[A-Z][a-z]|[a-z]{3};\s")
+_UNFINISHED = re.compile(r"(?:[a-z]-|,|\(|\b(?:or|and|with|of|for|the|in))$")
+
+
+def find_amounts(text: str, lines: list[Line], named: Named) -> None:
+    """Tell of each line whether it is an ingredient's by its amount: plain lines, rows of a table, several in one line."""
+    for line in lines:
+        if line.text[:1].isdigit():
+            _unnumbered(text, line)
+        line.amount = opens_with_amount(line.text)
+        if not line.amount or len(line.text) > 14:
+            line.cells = cells_of(text, line, named)
+            line.amount = line.amount or len(line.cells) > 2
+        if _FOLIO.match(line.text) and not named(line):
+            line.amount, line.cells = False, []
+    find_rows(text, lines)
+    _numbered(lines)
+    _wrapped(lines)
+    _rejoin(text, lines)
+
+
+def _unnumbered(text: str, line: Line) -> None:
+    """Drop "1." before an ingredient of a numbered list."""
+    step = STEP.match(line.text)
+    if step and opens_with_amount(line.text[step.end() :].lstrip()):
+        line.start += len(line.text) - len(line.text[step.end() :].lstrip())
+        line.text = text[line.start : line.end]
+
+
+def _numbered(lines: list[Line]) -> None:
+    """Lines that count 1, 2, 3 and open no amount after it are steps."""
+    run: list[Line] = []
+    for line in lines:
+        step = _STEP_NUMBER.match(line.text) if line.text[:1].isdigit() else None
+        if step is None or (line.amount and opens_with_amount(line.text[step.end() :])):
+            continue
+        number = int(step["number"])
+        if number == 1:
+            run = [line]
+        elif number == len(run) + 1:
+            run.append(line)
+        if len(run) > 2 and run[-1] is line:
+            for one in run:
+                one.amount, one.cells = False, []
+
+
+def _wrapped(lines: list[Line]) -> None:
+    """A figure that only stands first in its line because the text above was wrapped opens no ingredient."""
+    running, ended = False, True
+    for line in lines:
+        if line.gap or line.bullet:
+            running, ended = False, True
+        if line.amount and running and not ended:
+            line.amount, line.cells = False, []
+        elif line.amount:
+            running = False
+        if not line.amount:
+            text = line.text
+            running = running or (
+                len(text) > 30 and bool(VERB.match(text) or (len(text) > 38 and _RUNNING.search(text)))
+            )
+        ended = line.text[-1:] in ".:!?"
+
+
+def _rejoin(text: str, lines: list[Line]) -> None:
+    """Join the second half of a broken ingredient line ("1 cup butter-" / "milk") to its first."""
+    k = 0
+    while k + 1 < len(lines):
+        line, following = lines[k], lines[k + 1]
+        broken = line.amount and not line.cells and not following.amount and not following.gap and not following.bullet
+        if broken and _UNFINISHED.search(line.text) and following.text[:1].islower() and len(following.text) < 50:
+            line.end = following.end
+            line.text = text[line.start : line.end]
+            del lines[k + 1]
+            if len(line.text) > 160:
+                k += 1
+        else:
+            k += 1
