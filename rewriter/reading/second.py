@@ -9,6 +9,7 @@ Opinion(name='grommet meal', confidence=..., amounts=((Fraction(3, 2), 'cup'),))
 
 from __future__ import annotations
 
+import re
 import sys
 import threading
 import warnings
@@ -26,9 +27,11 @@ from rewriter import pantry
 from rewriter.model import Ingredient
 from rewriter.reading.garbled import garbled
 from rewriter.reading.lines import weigh
-from rewriter.reading.units import MASS, VOLUME, canonical
+from rewriter.reading.units import APPROXIMATE, MASS, VOLUME, canonical
 
 HOME = Path(__file__).parent / "tagger"
+_WORD = re.compile(r"[^\W\d_]{3,}")
+_BRACKETS = re.compile(r"\([^()]*\)?")
 TAGGER = "averaged_perceptron_tagger_eng"
 SURE = 0.9
 """How confident the second reader must be of a name for its row to be taken without a question."""
@@ -131,15 +134,38 @@ def consult(
     """The ingredients, those that the pantry does not know looked at again.
 
     First as a scanner may have garbled them; then those of the batter, where ``corrected`` says that this recipe's
-    amounts are changed at all, by the second reader. A name that neither settles keeps role "other" and ``sure`` False.
-    Costs nothing where every measured name is known.
+    amounts are changed at all and the line has more words than the name, by the second reader. A name that neither
+    settles keeps role "other" and ``sure`` False. Costs nothing where every measured name is known.
     """
     known = [_as(one, garbled(one.name), True) if _unknown(one) else one for one in ingredients]
-    unknown = [k for k, one in enumerate(known) if one.part == "batter" and _unknown(one)]
-    if unknown and corrected(known):
-        for k in unknown:
-            known[k] = _asked(known[k], text)
+    lines = {k: _line(one, text) for k, one in enumerate(known) if one.part == "batter" and _unknown(one)}
+    lines = {k: line for k, line in lines.items() if line}
+    if lines and corrected(known):
+        for k, line in lines.items():
+            known[k] = _asked(known[k], line)
     return known
+
+
+def _line(one: Ingredient, text: str) -> str:
+    """What the second reader is shown of an ingredient; "" where it holds no words but the name we have looked up.
+
+    >>> from rewriter.model import Amount
+    >>> cup = (Amount(0, 5, "1 cup", Fraction(1), unit="cup"),)
+    >>> one = Ingredient(0, 12, "quibble", "other", "batter", cup, name_start=6, name_end=13)
+    >>> _line(one, "1 cup quibble"), _line(one, "1 cup quibble, rye ground fine")
+    ('', '1 cup quibble, rye ground fine')
+    """
+    end = max(one.end, one.name_end)
+    if one.listed:
+        after = text.find("\n", end)
+        end = after if after >= 0 else len(text)
+    line = text[one.start : end]
+    rest = line
+    for start, stop in ((one.name_start, one.name_end), *((amount.start, amount.end) for amount in one.amounts)):
+        low, high = max(0, start - one.start), max(0, stop - one.start)
+        rest = rest[:low] + " " * (high - low) + rest[high:]
+    said = [word for word in _WORD.findall(_BRACKETS.sub(" ", rest)) if word.lower() not in APPROXIMATE]
+    return line.strip() if said else ""
 
 
 def _unknown(one: Ingredient) -> bool:
@@ -156,9 +182,9 @@ def _as(one: Ingredient, key: str | None, sure: bool) -> Ingredient:
     return replace(one, key=key, role=pantry.entry(key).role, grams=grams, grams_range=spread, sure=sure)
 
 
-def _asked(one: Ingredient, text: str) -> Ingredient:
+def _asked(one: Ingredient, line: str) -> Ingredient:
     """An ingredient as the second reader sees it: settled where its amounts agree and the pantry knows its name."""
-    opinion = second_opinion(text[one.start : one.end])
+    opinion = second_opinion(line)
     if opinion is None:
         return one
     row = pantry.find(opinion.name)

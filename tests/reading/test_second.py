@@ -33,7 +33,7 @@ CARD = """Pell's Loaf
 
 2 cups flour
 1 cup milk
-1/4 cup quibbleberry must
+1/4 cup quibbleberry must, strained through muslin
 2 tsp baking powder
 
 Stir together. Bake in a loaf pan at 350 F for 50 minutes.
@@ -81,8 +81,9 @@ def test_the_block_catches_the_parser_without_our_tagger(tmp_path: Path) -> None
     assert "Downloading" in ran.stdout
 
 
-def test_a_recipe_whose_names_are_known_never_loads_it(tmp_path: Path) -> None:
-    card = CARD.replace("quibbleberry must", "sugar")
+@pytest.mark.parametrize("drawn", ["sugar", "sugar, strained through muslin", "quibbleberry must"])
+def test_it_is_not_loaded_where_names_are_known_or_nothing_is_left_to_find(drawn: str, tmp_path: Path) -> None:
+    card = CARD.replace("quibbleberry must, strained through muslin", drawn)
     body = f"""
     import rewriter
     assert rewriter.rewrite({card!r}, elevation="6500 ft").changes
