@@ -50,19 +50,21 @@ def overlay(
 
     FILE is a PDF or a photo of a recipe. Each new amount is written in a free place near the old one, with a fine
     leader to it; the notes stand below or on a second page. What a machine read from a picture is checked: an amount
-    that cannot well be meant is left as it is and asked about.
+    that cannot well be meant is left as it is and asked about; answer with the line as the card has it:
+    --answer "card@7=1/2 cup butter".
     """
     if elevation is None and barometer is None and boils_at is None:
         raise Unusable("it is not said where the kitchen is", HOW)
     if output != "-" and Path(output).resolve() == Path(file).resolve():
         raise Unusable("--output is the recipe itself", "choose another file, so that the original stays")
     from rewriter import intake
-    from rewriter.overlay import annotated, checked
+    from rewriter.overlay import annotated, checked, settled, told
 
     taken = intake.take(file)
     if not taken.pages:
         raise Unusable(f"{file} has no printed page to write on", "give a PDF or a photo, or use rewriter annotate")
-    told = streams.pairs(answers)
+    said, others = told(streams.pairs(answers))
+    taken = settled(taken, said)
     result = rewrite(
         taken.text,
         elevation,
@@ -70,17 +72,18 @@ def overlay(
         guide,
         strength,
         "inline",
-        told,
+        others,
         explain=explain,
         barometer=barometer,
         boils_at=boils_at,
     )
     if result.source != taken.text:
         raise Unusable(f"{file} is annotated already", "give the page it was made from")
-    job = checked(job_of(result), taken, told)
+    job = checked(job_of(result), taken, said)
     streams.write_bytes(annotated(taken, job, notes), output)
     for warning in taken.warnings:
         click.echo(warning, err=True)
     for query in job.queries:
-        click.echo(f"look at {query.id}: {query.question}", err=True)
+        choices = f" ({' / '.join(query.choices)})" if query.choices else ""
+        click.echo(f"look at {query.id}: {query.question}{choices}", err=True)
     return 1 if strict and job.queries else 0

@@ -1,7 +1,7 @@
 """Amounts a machine read from a picture: each is held against what is plausible, and asked about when in doubt.
 
 A machine that reads a photo is good at words and poor at small fractions. An amount in doubt is left as it is, and
-where it could be the flour's, nothing is reckoned from it.
+where it could be the flour's, nothing is reckoned from it. A person settles it by saying what the line says.
 """
 
 from __future__ import annotations
@@ -16,66 +16,66 @@ from importlib.resources import files
 from typing import Any
 
 from rewriter.intake import Taken
-from rewriter.model import Amount, Answer, Change, Heat, Ingredient, Page, Query, Recipe, Word
+from rewriter.model import Amount, Change, Heat, Page, Query, Recipe, Word
+from rewriter.overlay.settle import MARK
 from rewriter.writing.registry import Job
 
 UNSURE = 0.75  # a figure read with less confidence is doubted, whatever it says
+LONGEST = 70  # characters; a longer line is no line of an ingredient list
 BULK = frozenset({"flour", "starch", "self-rising"})
 FROM_FLOUR = frozenset({"liquid", "hydration"})  # rules that reckon from the weight of the flour
 _UNIT = r"(?:cups?|tsp|tbsp|teaspoons?|tablespoons?|oz|ounces?|lbs?|pounds?|pints?|quarts?|sticks?|grams?|g|ml)\b"
+_SMALL = "¼½¾⅐-⅞"
 _ODD = re.compile(
-    rf"^\W*(?P<odd>\S{{0,3}}[%&?|\\{{}}~¢£§](?:\S{{0,3}})|[A-Za-z]\d\S*|\d[A-Za-z]\d|[lIyYVv]/\S+)\s+{_UNIT}", re.I
+    rf"\W{{0,3}}(?P<odd>[^\s\w]*\w{{0,3}}[%&?|\\{{}}~¢£§]\S{{0,3}}|[A-Za-z]\d\S*|\d[A-Za-z]\d|[lIyYVv]/\S+"
+    rf"|\d*[{_SMALL}][\d/]\S*|/)\s+{_UNIT}",
+    re.IGNORECASE,
 )
-_BARE = re.compile(r"^\W*(?P<odd>(?:cup|teaspoon|tablespoon|tsp|tbsp)s?)\s+\w", re.I)
-_ONE = re.compile(r"\b(cup|teaspoon|tablespoon|ounce|pound|stick|pint|quart)\b", re.I)
-_FIGURE = re.compile(r"[\d¼½¾⅐-⅞]")
-_JOINED = re.compile(r"^\d\d/\d$")
+_BARE = re.compile(r"\W{0,3}(?P<odd>(?:cup|teaspoon|tablespoon|tsp|tbsp)s?)\s+\w", re.IGNORECASE)
+_ONE = re.compile(r"\b(cup|teaspoon|tablespoon|ounce|pound|stick|pint|quart)\b", re.IGNORECASE)
+_FIGURE = re.compile(rf"[\d{_SMALL}]")
+_JOINED = re.compile(r"\d\d/\d$")
+_FLOUR = re.compile(r"\b(flour|meal|starch|oats)\b", re.IGNORECASE)
 
 
 @dataclass(frozen=True, slots=True)
 class _Doubt:
+    """Words in doubt, why, and the figures that may have stood in the place of the one read."""
+
     start: int
     end: int
     why: str
-    what: str = "quantity"
     bulk: bool = False
-    choices: tuple[str, ...] = ()
+    figure: str = ""
+    meant: tuple[str, ...] = ()
 
 
-def doubts(text: str, recipes: Sequence[Recipe], pages: Sequence[Page], answers: Iterable[Answer] = ()) -> list[Query]:
-    """A question for every amount and oven setting read by machine that can hardly be meant.
-
-    What an answer has settled is not asked again. Ids are those of the reading room: quantity@ and heat@ an offset.
-    """
-    settled = {answer.query for answer in answers}
-    return [query for doubt in _found(text, recipes, pages) if (query := _query(text, doubt)).id not in settled]
-
-
-def checked(job: Job, taken: Taken, answers: Iterable[Answer] = ()) -> Job:
+def checked(job: Job, taken: Taken, said: Iterable[int] = ()) -> Job:
     """A job without the changes that rest on amounts in doubt, and with the questions about them.
 
-    job: of ``taken.text``. A job of words that no machine read comes back as it is.
+    job: of ``taken.text``. said: numbers of the lines a person has settled. A job of words that no machine read comes
+    back as it is. Ids of the questions: card@ and the number of the line.
     """
-    asked = doubts(job.text, job.recipes, taken.pages, answers)
-    if not asked:
+    said = set(said)
+    found = [one for one in _found(job.text, job.recipes, taken.pages) if _number(job.text, one.start) not in said]
+    if not found:
         return job
-    known = {query.id for query in job.queries}
-    queries = sorted([*job.queries, *(query for query in asked if query.id not in known)], key=lambda q: q.start)
-    return replace(job, queries=queries, changes=held_back(job.text, job.recipes, asked, job.changes))
+    queries = sorted([*job.queries, *_queries(job.text, found)], key=lambda query: query.start)
+    return replace(job, queries=queries, changes=_held_back(found, job.changes))
 
 
-def held_back(text: str, recipes: Sequence[Recipe], asked: Sequence[Query], changes: Sequence[Change]) -> list[Change]:
-    """The changes that still hold while some amounts are in doubt.
+def doubts(text: str, recipes: Sequence[Recipe], pages: Sequence[Page]) -> list[Query]:
+    """A question for every line with an amount or an oven setting, read by machine, that can hardly be meant."""
+    return _queries(text, _found(text, recipes, pages))
 
-    An amount in doubt stays as it is; where flour is in doubt, so does all that is reckoned from its weight.
-    """
-    bulk = [one for recipe in recipes for one in recipe.ingredients if one.role in BULK]
-    doubted = [query for query in asked if query.id.startswith(("quantity@", "heat@"))]
-    spans = [(query.start, query.end) for query in doubted]
-    lines = [_line(text, query.start) for query in doubted]
-    lost = any(one.start < end and one.end > start for one in bulk for start, end in lines)
-    lost = lost or any(_BARE.match(text[start:end]) for start, end in lines)
-    kept = [change for change in changes if not any(change.start < end and change.end > start for start, end in spans)]
+
+def _queries(text: str, found: Sequence[_Doubt]) -> list[Query]:
+    return list({query.id: query for query in (_query(text, one) for one in reversed(found))}.values())[::-1]
+
+
+def _held_back(found: Sequence[_Doubt], changes: Sequence[Change]) -> list[Change]:
+    lost = any(one.bulk for one in found)
+    kept = [c for c in changes if not any(c.start <= one.end and c.end > one.start for one in found)]
     return [change for change in kept if not (lost and change.rule in FROM_FLOUR)]
 
 
@@ -84,27 +84,24 @@ def _found(text: str, recipes: Sequence[Recipe], pages: Sequence[Page]) -> list[
     if not read:
         return []
     found: dict[int, _Doubt] = {}
+    for one in _odd_lines(text):
+        found.setdefault(one.start, one)
     for recipe in recipes:
-        for one in (*_odd_lines(text, recipe), *_amounts(recipe, read), *_heats(recipe, read)):
+        for one in (*_amounts(recipe, read), *_heats(recipe, read)):
             found.setdefault(one.start, one)
-    return [doubt for _, doubt in sorted(found.items()) if _by_machine(doubt, read)]
+    doubted = [one for _, one in sorted(found.items())]
+    return [one for one in doubted if any(word.start < one.end and word.end > one.start for word in read)]
 
 
-def _by_machine(doubt: _Doubt, read: Sequence[Word]) -> bool:
-    return any(word.start < doubt.end and word.end > doubt.start for word in read)
-
-
-def _odd_lines(text: str, recipe: Recipe) -> Iterator[_Doubt]:
+def _odd_lines(text: str) -> Iterator[_Doubt]:
     """Lines that begin with no figure, or with something that is none, before a measure."""
-    for one in recipe.ingredients:
-        start, end = _line(text, one.start)
-        bare, odd = _BARE.match(text[start:end]), _ODD.match(text[start:end])
-        if one.listed and (bare or odd):
-            match = bare or odd
-            assert match is not None
-            at, stop = start + match.start("odd"), start + match.end("odd")
-            why = "no figure was read before this measure" if bare else "this was read where a figure must be"
-            yield _Doubt(at, stop, why, bulk=one.role in BULK)
+    for found in re.finditer(r"[^\n]+", text):
+        bare, odd = _BARE.match(found[0]), _ODD.match(found[0])
+        match = odd or bare
+        if match is not None and len(found[0]) <= LONGEST:
+            start, end = found.start() + match.start("odd"), found.start() + (match.end() if odd else match.end("odd"))
+            why = "this was read where a figure must be" if odd else "no figure was read before the measure"
+            yield _Doubt(start, end, why, bool(_FLOUR.search(found[0])))
 
 
 def _amounts(recipe: Recipe, read: Sequence[Word]) -> Iterator[_Doubt]:
@@ -113,23 +110,35 @@ def _amounts(recipe: Recipe, read: Sequence[Word]) -> Iterator[_Doubt]:
         for place, amount in enumerate(one.amounts):
             why = _why(amount, read, shares if place == 0 else {})
             if why:
-                yield _Doubt(amount.start, amount.end, why, bulk=one.role in BULK, choices=_choices(amount))
+                figure = amount.text.split()[0] if amount.text.split() else ""
+                yield _Doubt(amount.start, amount.end, why, one.role in BULK, figure, tuple(_meant(figure)))
+
+
+def _meant(figure: str) -> Iterator[str]:
+    """Figures that may stand on the card where a machine read this one."""
+    yield from _table()["taken-for"].get(figure, ())
+    small = re.search(f"[{_SMALL}]", figure)
+    for other in _table()["small"] if small else ():
+        if small and other != small[0]:
+            yield figure.replace(small[0], other)
 
 
 def _why(amount: Amount, read: Sequence[Word], shares: dict[int, str]) -> str:
     """Why an amount is doubted; "" where it is not."""
     figure = amount.text.split()[0] if amount.text.split() else ""
     if _sure(amount, read) < UNSURE:
-        return "the machine was not sure of this"
-    if _JOINED.match(figure) and amount.quantity is not None and amount.quantity > 1:
-        return "a space may be lost in this"
+        return "the machine was not sure of it"
+    if re.search(f"[{_SMALL}]", amount.text):
+        return "small fractions are often taken for one another"
     if amount.quantity is None or amount.count is not None:
         return ""
+    if _JOINED.match(figure) and amount.quantity > 1:
+        return "a space may be lost in it"
     if amount.quantity > 1 and amount.quantity_max is None and _ONE.search(amount.text) and len(figure) > 1:
         return "the measure says one, the figure says more"
     least, most = _table()["spoons"].get(amount.unit, (None, None))
     if least is not None and not Fraction(least) <= amount.quantity <= Fraction(most):
-        return "this is more or less than such a recipe holds"
+        return "it is more or less than such a recipe holds"
     return shares.get(amount.start, "")
 
 
@@ -149,11 +158,11 @@ def _shares(recipe: Recipe) -> dict[int, str]:
     for one in recipe.ingredients:
         bounds = _table()["share"].get(one.role)
         base = flour.get(one.group, 0.0)
-        if bounds and base and one.grams and one.amounts and one.part in ("batter", "dough"):
+        if bounds and base and one.grams and one.amounts and one.part == "batter":
             share = one.grams / base
             if not bounds[0] <= share <= bounds[1]:
                 said = "more" if share > bounds[1] else "less"
-                out[one.amounts[0].start] = f"this is far {said} than the flour beside it asks for"
+                out[one.amounts[0].start] = f"it is far {said} than the flour beside it asks for"
     return out
 
 
@@ -162,25 +171,25 @@ def _heats(recipe: Recipe, read: Sequence[Word]) -> Iterator[_Doubt]:
     for heat in recipe.heats:
         if heat.place != "oven" or heat.fahrenheit is None:
             continue
-        if _sure(heat, read) < UNSURE or not bounds["least"] <= heat.fahrenheit <= bounds["most"]:
-            yield _Doubt(heat.start, _figure_end(heat), "no oven is set so, or it was hard to read", "heat")
-
-
-def _figure_end(heat: Heat) -> int:
-    return min((twin.start for twin in heat.twins if twin.start > heat.start), default=heat.end)
-
-
-def _choices(amount: Amount) -> tuple[str, ...]:
-    """What may have stood there, and what was read."""
-    match = re.match(r"[\d/]+", amount.text)
-    figure = match[0] if match else ""
-    return (*_table()["taken-for"].get(figure, ()), figure) if figure in _table()["taken-for"] else ()
+        end = max([heat.end, *(twin.end for twin in heat.twins)])
+        if _sure(heat, read) < UNSURE:
+            yield _Doubt(heat.start, end, "the machine was not sure of it")
+        elif not bounds["least"] <= heat.fahrenheit <= bounds["most"]:
+            yield _Doubt(heat.start, end, "no oven is set so")
 
 
 def _query(text: str, doubt: _Doubt) -> Query:
-    words = " ".join(text[doubt.start : doubt.end].split())
-    question = f"Read from the picture as “{words}”, but {doubt.why}: what does the card say?"
-    return Query(f"{doubt.what}@{doubt.start}", doubt.start, doubt.end, words, question, doubt.choices)
+    start, end = _line(text, doubt.start)
+    line, words = " ".join(text[start:end].split()), " ".join(text[doubt.start : doubt.end].split())
+    question = f"Read from the picture as “{words}”, but {doubt.why}: what does this line of the card say?"
+    meant = tuple(line.replace(doubt.figure, figure, 1) for figure in doubt.meant)
+    choices = (*meant, line) if doubt.figure else ()
+    return Query(f"{MARK}{_number(text, doubt.start)}", doubt.start, doubt.end, words, question, choices)
+
+
+def _number(text: str, at: int) -> int:
+    """The number of the line an offset is in, from 1."""
+    return text.count("\n", 0, at) + 1
 
 
 def _line(text: str, at: int) -> tuple[int, int]:

@@ -15,6 +15,7 @@ LARGEST, SMALLEST = 12.0, 7.0
 NEAR = 40.0  # a label nearer than this to the end of a line beside it would be taken for that line's
 EDGE = 4.0  # points left free at the page's edge
 GAP = 4.0  # between print and a label beside it
+CROSSED = 0.04  # of a leader may cross print; where it would be more, the amount is underlined alone
 MARGIN = 6.0  # added margin beside a page that has none: free of its edge by this much
 Segment = tuple[float, float, float, float]
 
@@ -53,7 +54,7 @@ def _order(label: Label) -> tuple[float, float]:
 
 def _place(label: Label, width: float, frame: Frame, ink: Ink, taken: list[Rect], lines: Sequence[Row]) -> Placed:
     tall = median(rect.y1 - rect.y0 for _, rect in label.row.words)
-    base = min(max(0.82 * tall, SMALLEST), LARGEST)
+    base = min(max(min(0.82 * tall, 0.72 * _pitch(label.row, lines)), SMALLEST), LARGEST)
     sizes = list(dict.fromkeys(max(base * share, SMALLEST) for share in SIZES))
     nearest = [(size, one) for size in sizes for one in _nearest(label, width * size, 1.2 * size)]
     others = [(size, one) for size in sizes for one in _beside(label, width * size, 1.2 * size, frame, ink)]
@@ -63,6 +64,13 @@ def _place(label: Label, width: float, frame: Frame, ink: Ink, taken: list[Rect]
         if free and _apart(box, label.row, lines):
             return Placed(label, box, size, _leader(label, box, way, ink), way)
     return _in_added_margin(label, width * base, base, frame, ink, taken)
+
+
+def _pitch(row: Row, lines: Sequence[Row]) -> float:
+    """From a line of print to the next above or below it."""
+    over = [one.rect for one in lines if one.rect.x0 < row.rect.x1 and row.rect.x0 < one.rect.x1]
+    steps = [abs(rect.middle - row.rect.middle) for rect in over]
+    return min((step for step in steps if step > 2), default=100.0)
 
 
 def _apart(box: Rect, own: Row, lines: Sequence[Row]) -> bool:
@@ -109,20 +117,23 @@ def begins(label: Label) -> bool:
 
 def _around(way: str, x: float, y: float, wide: float, high: float) -> Iterator[tuple[str, Rect]]:
     """Boxes near a corner, moved a little sideways and up and down; half of each stays over its corner's right."""
-    for down in (0.0, -0.12, 0.12, 0.25) if way == "below" else (0.0, -0.12, 0.12, -0.25):
+    for down in (0.0, -0.12, 0.12, 0.25) if way == "below" else (0.0, -0.12, 0.12, -0.25, -0.4, -0.55):
         for aside in (0.0, 8.0, -0.25 * wide, -0.5 * wide):
             left, top = x + aside, y + down * high
             yield way, Rect(left, top, left + wide, top + high)
 
 
 def _in_added_margin(label: Label, wide: float, size: float, frame: Frame, ink: Ink, taken: list[Rect]) -> Placed:
-    """Beside the page, left or right, on the side that no other print lies between."""
+    """Beside the page, left or right, on the side with the less print between; over the edge where none is."""
     row = label.row.rect
-    band_right = Rect(row.x1 + GAP, row.y0 + 1, frame.width, row.y1 - 1)
-    band_left = Rect(0, row.y0 + 1, row.x0 - GAP, row.y1 - 1)
-    to_left = ink.share(band_left) < ink.share(band_right) if not ink.bare(band_right) else False
+    rest_left = ink.share(Rect(0, row.y0 + 1, row.x0 - GAP, row.y1 - 1))
+    rest_right = ink.share(Rect(row.x1 + GAP, row.y0 + 1, frame.width, row.y1 - 1))
+    to_left = rest_left < rest_right
+    if to_left:
+        x0 = (row.x0 - 2 * GAP if rest_left == 0 else -MARGIN) - wide
+    else:
+        x0 = row.x1 + 2 * GAP if rest_right == 0 else frame.width + MARGIN
     high = 1.2 * size
-    x0 = -MARGIN - wide if to_left else frame.width + MARGIN
     box = Rect(x0, row.middle - high / 2, x0 + wide, row.middle + high / 2)
     while (other := next((one for one in taken if box.meets(one, 1.0)), None)) is not None:
         x0 = other.x0 - 2 * GAP - wide if to_left else other.x1 + 2 * GAP
@@ -146,17 +157,21 @@ def _leader(label: Label, box: Rect, way: str, ink: Ink) -> tuple[Segment, ...]:
         return ((box.x0, foot, about.x0 - 1.5, foot),)
     if way == "right" and (begins(label) or label.below or row.x1 - about.x1 < 1):
         return ((row.x1 + 2, foot, box.x1, foot),)
-    y = _gap_below(about, row, box, ink)
     beside, end = (box.x0, box.x1) if way == "right" else (box.x1, box.x0)
     bend = row.x1 + GAP if way == "right" else row.x0 - GAP
     near = about.x0 if way == "right" else about.x1
-    return ((near, y, bend, y), (bend, y, beside, foot), (beside, foot, end, foot))
+    y, crossed = _gap_below(about, min(near, bend), max(near, bend), ink)
+    under = (bend, foot, beside, foot), (beside, foot, end, foot)
+    if crossed <= CROSSED:
+        return ((near, y, bend, y), (bend, y, beside, foot), under[1])
+    y, _ = _gap_below(about, about.x0, about.x1, ink)
+    return ((about.x0, y, about.x1, y), *under)
 
 
-def _gap_below(about: Rect, row: Rect, box: Rect, ink: Ink) -> float:
-    """The height at which a line under some words crosses the least print."""
-    tall = row.y1 - row.y0
-    span = (min(about.x0, box.x1), max(about.x1, box.x0))
-    span = (max(span[0], row.x0), min(span[1], row.x1))
-    tries = [about.y1 + tall * step / 20 for step in range(-4, 9)]
-    return min(tries, key=lambda y: (round(ink.share(Rect(span[0], y - 0.5, span[1], y + 0.5)), 2), abs(y - about.y1)))
+def _gap_below(about: Rect, x0: float, x1: float, ink: Ink) -> tuple[float, float]:
+    """The height at which a line below some words crosses the least print, and how much of the line it crosses."""
+    tall = about.y1 - about.y0
+    tries = [about.y1 + tall * step / 20 for step in range(-4, 5)]
+    shares = [(round(ink.share(Rect(x0, y - 0.5, x1, y + 0.5)), 3), abs(y - about.y1), y) for y in tries]
+    crossed, _, y = min(shares)
+    return y, crossed
