@@ -15,10 +15,12 @@ _CUT = re.compile(
 _INSIDE = re.compile(r"\([^()]*\)?")
 
 
-def _segments(text: str, start: int, end: int) -> list[tuple[int, int]]:
-    """The noun phrases of a stretch of a line, in order."""
+def _segments(text: str, start: int, end: int, names: Sequence[Name]) -> list[tuple[int, int]]:
+    """The noun phrases of a stretch of a line, in order; a name ("b. powder") is never cut."""
     out, at = [], start
     for cut in _CUT.finditer(text, start, end):
+        if any(name.start < cut.start() < name.end for name in names):
+            continue
         if text[at : cut.start()].strip():
             out.append((at, cut.start()))
         at = cut.end()
@@ -31,17 +33,17 @@ _EITHER = re.compile(r"\s*(?:or|/)\s*", re.IGNORECASE)
 _ASIDE = re.compile(r"\b(?:for|in|with|from|to|such|like|if|about|see|plus|as|that|which|at|until)\b", re.IGNORECASE)
 
 
-def _phrases(text: str, start: int, end: int) -> list[tuple[int, int]]:
+def _phrases(text: str, start: int, end: int, names: Sequence[Name]) -> list[tuple[int, int]]:
     """The noun phrases that can name the ingredient: what stands in brackets or after "for", "in", "with" cannot."""
     bare = _INSIDE.sub(lambda match: " " * len(match[0]), text[start:end])
     kept: list[tuple[int, int]] = []
-    for first, last in _segments(text, start, end):
+    for first, last in _segments(text, start, end, names):
         if not bare[first - start : last - start].strip():
             continue
         if kept and _ASIDE.search(text[kept[-1][1] : first]):
             break
         kept.append((first, last))
-    return kept or _segments(text, start, end)
+    return kept or _segments(text, start, end, names)
 
 
 def head_name(text: str, start: int, end: int, names: Sequence[Name]) -> tuple[Name | None, int, int]:
@@ -49,7 +51,7 @@ def head_name(text: str, start: int, end: int, names: Sequence[Name]) -> tuple[N
 
     In a phrase the last name is the head ("egg noodles"), unless "and" joins two ("salt and pepper").
     """
-    segments = _phrases(text, start, end)
+    segments = _phrases(text, start, end, names)
     for k, (first, last) in enumerate(segments):
         inside = [name for name in names if first <= name.start and name.end <= last]
         if not inside:

@@ -127,7 +127,7 @@ def title_kinds(title: str) -> list[tuple[int, int, str]]:
 
 
 _QUALIFIER = re.compile(
-    r"\s+(?:with|without|recipe|from|for|and|in|on|topped|by|as|or|w/|\||–|-|made|bake\s+sale)\b.*$|\(.*$|[,;:].*$|\s[–—|-]\s.*$",
+    r"\s+(?:with|without|recipe|from|for|and|in|on|topped|by|as|or|w/|\||–|-|made|bake\s+sale)\b.*$|\(.*$|[,;:].*$|\.\s.*$|\s[–—|-]\s.*$",
     re.IGNORECASE,
 )
 

@@ -8,6 +8,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass
 
 from spacy.matcher import PhraseMatcher
@@ -16,6 +17,10 @@ from spacy.vocab import Vocab
 
 from rewriter import pantry
 from rewriter.reading.tokens import RecipeTokenizer
+
+
+_WRAP = re.compile(r"(?<=[a-z])\n(?=[a-z]{3})")
+"""A line broken only by the width of a card."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,15 +47,16 @@ class NameFinder:
         self._keys = {vocab.strings[key]: key for key in by_key}
 
     def find(self, doc: Doc, text: str | None = None) -> list[Name]:
-        """The names in the doc in order; where they overlap the longest (then the first) stays.
+        """The names in the doc in order; where they overlap the longest (then the last: the head) stays.
 
         text: the doc's own text where the caller has it at hand (to build it anew is slow).
         """
         text = doc.text if text is None else text
-        if "-" in text:  # "baking-powder" is "baking powder": the same length, so offsets hold
-            doc = self.tokenize(text.replace("-", " "))
+        plain = _WRAP.sub(" ", text.replace("-", " "))  # "baking-powder" is "baking powder": offsets hold
+        if plain != text:
+            doc = self.tokenize(plain)
         matches = self._matcher(doc)
-        matches.sort(key=lambda match: (match[1] - match[2], match[1]))
+        matches.sort(key=lambda match: (match[1] - match[2], -match[1]))
         taken: set[int] = set()
         kept: list[tuple[int, int, int]] = []
         for key, start, end in matches:

@@ -10,6 +10,7 @@ from rewriter import pantry
 from rewriter.model import Amount, Ingredient
 
 _CREAM_NAMES = re.compile(r"\b(?:whipping|whipped)\s+cream(?:\s+cheese)?\b", re.IGNORECASE)
+_MELTED = re.compile(r"\bmelt(?:ed|ing)?\b[^.]{0,80}\bchocolate\b|\bchocolate\b[^.]{0,60}\bmelt", re.IGNORECASE)
 _WHIPPED = re.compile(
     r"\b(?:whip|whisk|beat)(?:ped|ping|en)?\b[^.]{0,90}\bcream\b(?!\s+cheese)[^.]{0,90}|\bcream\b(?!\s+cheese)[^.]{0,140}(?:\bwhip|\bpeaks)|"
     r"\b(?:stiff|soft|medium)\s+peaks",
@@ -32,6 +33,7 @@ def settle(ingredients: Sequence[Ingredient], text: str) -> list[Ingredient]:
         one.role == "flour" and one.amounts and one.amounts[0].unit in ("g", "kg", "oz", "lb") for one in ingredients
     )
     whipped = bool(_WHIPPED.search(_CREAM_NAMES.sub("cream", text)))
+    melted = bool(_MELTED.search(text))
     soda = {one.group for one in ingredients if one.role == "leavener" and one.key and pantry.entry(one.key).leaven > 1}
     out = []
     for one in ingredients:
@@ -39,7 +41,9 @@ def settle(ingredients: Sequence[Ingredient], text: str) -> list[Ingredient]:
         if entry is None:
             out.append(one)
             continue
-        if entry.leavener_with_soda:
+        if one.role == "cocoa" and one.part == "batter" and entry.aisle == "cocoa" and "cocoa" not in entry.key:
+            role = "cocoa" if "melted" in one.flags or melted or "chopped" not in one.flags else "other"
+        elif entry.leavener_with_soda:
             role = "leavener" if one.part == "batter" and one.group in soda else "other"
         elif entry.role_outside and one.part != "batter" and one.role == entry.role:
             role = entry.role_outside
