@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 
 from rewriter.model import Amount
 from rewriter.reading.numerals import NUMBER
-from rewriter.reading.rows import Line
+from rewriter.reading.rows import Line, opens_with_amount
 from rewriter.reading.units import UNIT
 
 _GAP = r"(?:\s{2,}|\s*\t\s*|\s*\|\s*|\s*\.{3,}\s*)"
@@ -49,6 +49,8 @@ class _Row:
 
 
 def _row(line: Line) -> _Row | None:
+    if "  " not in line.text and "|" not in line.text and "\t" not in line.text and "..." not in line.text:
+        return None
     gap = _COLUMNS.search(line.text)
     if gap is None or not _NAME.fullmatch(line.text, 0, gap.start()):
         return None
@@ -65,8 +67,8 @@ def find_rows(text: str, lines: list[Line]) -> None:
     for k, line in enumerate(lines):
         row = rows[k]
         if row is None:
-            headed, column = _header(line) if not line.amount else (False, "")
-            if headed:
+            headed, column = _header(line) if len(line.text) < 90 else (False, "")
+            if headed and not opens_with_amount(line.text):
                 unit = column
                 if k + 1 < len(lines) and rows[k + 1] is not None and not (line.gap and _names_group(line)):
                     line.role = "skip"
@@ -93,7 +95,7 @@ def _header(line: Line) -> tuple[bool, str]:
     """Whether a line heads the columns of a table, and the unit of its first column of figures ("" where none)."""
     columns = line.text
     if len(columns) > 70 or not _COLUMN_WORDS.match(columns.replace("’s", "").replace("'s", "")):
-        found = _HEAD.search(columns) if len(columns) < 90 else None
+        found = _HEAD.search(columns)
         if found is None or not _COLUMN_WORDS.match(found["columns"]):
             return False, ""
         columns = found["columns"]

@@ -206,7 +206,7 @@ def _prose(lines: list[Line]) -> list[Layout]:
     starts = [0]
     for k in range(1, len(lines) - 1):
         line = lines[k]
-        headline = len(line.text) < 100 and possible(line) and (line.rule or (line.gap and capitals(line.text)))
+        headline = len(line.text) < 100 and (line.rule or (line.gap and capitals(line.text))) and possible(line)
         if headline and not instruction(line.text) and _measures(lines[starts[-1] : k]) > 1:
             starts.append(k)
     sections = list(pairwise([*starts, len(lines)]))

@@ -25,7 +25,10 @@ _UNFINISHED = re.compile(r"(?:[a-z]-|,|\(|\b(?:or|and|with|of|for|the|in))$")
 
 def find_amounts(text: str, lines: list[Line], named: Named) -> None:
     """Tell of each line whether it is an ingredient's by its amount: plain lines, rows of a table, several in one line."""
+    find_rows(text, lines)
     for line in lines:
+        if line.amount or line.role:
+            continue
         if line.text[:1].isdigit():
             _unnumbered(text, line)
         line.amount = opens_with_amount(line.text)
@@ -34,7 +37,6 @@ def find_amounts(text: str, lines: list[Line], named: Named) -> None:
             line.amount = line.amount or len(line.cells) > 2
         if _FOLIO.match(line.text) and not named(line):
             line.amount, line.cells = False, []
-    find_rows(text, lines)
     _numbered(lines)
     _wrapped(lines)
     _rejoin(text, lines)
@@ -43,9 +45,10 @@ def find_amounts(text: str, lines: list[Line], named: Named) -> None:
 def _unnumbered(text: str, line: Line) -> None:
     """Drop "1." before an ingredient of a numbered list."""
     step = STEP.match(line.text)
-    if step and opens_with_amount(line.text[step.end() :].lstrip()):
-        line.start += len(line.text) - len(line.text[step.end() :].lstrip())
-        line.text = text[line.start : line.end]
+    rest = line.text[step.end() :].lstrip() if step else ""
+    if rest and not VERB.match(rest) and opens_with_amount(rest):
+        line.start += len(line.text) - len(rest)
+        line.text = rest
 
 
 def _numbered(lines: list[Line]) -> None:

@@ -29,6 +29,10 @@ _OPENING = re.compile(
     rf"(?:(?:{NUMBER})|an?\s+(?:{HEDGE})?\s*(?={UNIT})|(?:pinch|dash|splash|handful|drizzle|knob)(?:es|s)?\b)",
     re.IGNORECASE,
 )
+_PLAINLY = re.compile(
+    r"(?:\d{1,3}(?:\s?[½⅓⅔¼¾⅛]|\s\d/\d)?|\d/\d|[½⅓⅔¼¾⅛])\s?(?:cups?|c\.?|[Tt]ablespoons?|[Tt]easpoons?|[Tt]bsp\.?|[Tt]sp\.?|ounces?|oz\.?|pounds?|lbs?\.?)\s(?!(?:carb|prot|fat|sug|fib|sod|w|m|f|is)[a-z]*\b)[a-z]{3,}"
+)
+"""The commonest opening of all, seen at a glance: "1 1/2 cups flour"."""
 _MAY_OPEN = re.compile(
     rf"[^a-z]|(?:{HEDGE}|{words_pattern(_NUMBER_WORDS)})\b|[A-Z][\w ]{{2,24}}:\s|[lIYV][/\s\d]|&", re.IGNORECASE
 )
@@ -103,6 +107,8 @@ def opens_with_amount(content: str) -> bool:
     """
     if len(content) > 260:
         return False
+    if _PLAINLY.match(content) and len(content) < 60:
+        return True
     match = _OPENING.match(content) if _MAY_OPEN.match(content) else None
     if match and not _NOT_AMOUNT.match(content, match.end()):
         rest = content[match.end() :]
@@ -112,7 +118,8 @@ def opens_with_amount(content: str) -> bool:
             return False
         return _LETTER.search(rest) is not None and not (len(rest) > 120 and len(SENTENCE.findall(rest)) > 2)
     return (
-        content[-1:] in ".)%|abcdefghijklmnopqrstuvwxyz#CTG"
-        and _FIGURE_LAST.search(content, max(0, len(content) - 40)) is not None
+        len(content) < 110
+        and content[-1:] in ".)%|abcdefghijklmnopqrstuvwxyz#CTG"
+        and _FIGURE_LAST.search(content, max(0, len(content) - 32)) is not None
         and bool(_TRAILING.match(content))
     )

@@ -16,7 +16,10 @@ from rewriter.reading.rows import SENTENCE, WITH_UNIT, Line
 from rewriter.reading.units import table, words_pattern
 
 _TABLE = table("layout")["title"]
-_NEVER = re.compile("|".join(_TABLE["never"]), re.IGNORECASE)
+_NEVER_OPENING = re.compile("|".join(one for one in _TABLE["never"] if one.startswith("^")), re.IGNORECASE)
+_NEVER_HOLDING = re.compile("|".join(one for one in _TABLE["never"] if not one.startswith("^")), re.IGNORECASE)
+_LONG_WORD = re.compile(r"[^\W\d_]{4,}")
+_LOW_WORD = re.compile(r"[a-z]+")
 _UNLIKELY = [re.compile(pattern, re.IGNORECASE if "[a-z][" not in pattern else 0) for pattern in _TABLE["unlikely"]]
 _DISH = re.compile(
     rf"\b(?:{words_pattern(word for words in table('kinds')['title'].values() for word in words)})(?:e?s)?\b|\brecipe\b",
@@ -33,6 +36,11 @@ _PART = PART_WORDS | {"for", "the", "to", "make"}
 _OPENING = re.compile(r"(?P<title>[A-Z][^.:—\d]{2,60}?)\s*(?:\.\s*[—–-]+\s*|[—–]\s*|:\s+|\.\s+(?=[A-Z(]))")
 
 
+def _never(content: str) -> bool:
+    """Whether a line is something a title never is: the head of a letter, a byline, a button, a yield."""
+    return bool(_NEVER_OPENING.match(content) or _NEVER_HOLDING.search(content))
+
+
 def dishy(content: str) -> bool:
     """Whether words name a dish ("Plum Cake"), and are no sentence about one."""
     return bool(_DISH.search(content)) and not content.endswith(("!", "?", ":"))
@@ -46,7 +54,7 @@ def capitals(content: str) -> bool:
 
 def _headline(content: str) -> bool:
     """Whether most longer words of a line have a capital."""
-    words = [word for word in re.findall(r"[^\W\d_]{4,}", content)]
+    words = [word for word in _LONG_WORD.findall(content)]
     return bool(words) and sum(word[0].isupper() for word in words) >= 0.7 * len(words)
 
 
@@ -70,11 +78,13 @@ def title_text(content: str) -> str:
 def possible(line: Line) -> bool:
     """Whether a line can be a title at all."""
     content = line.text
-    if not 2 < len(content) < 120 or line.amount or line.role == "skip" or _NEVER.search(content):
+    if not 2 < len(content) < 120 or line.amount or line.role == "skip" or line.kind or _never(content):
         return False
-    if line.kind:
-        return False
-    return not sentence(title_text(content)) or (capitals(content) and len(SENTENCE.findall(content)) < 2)
+    return (
+        len(content) < 61
+        or not sentence(title_text(content))
+        or (capitals(content) and len(SENTENCE.findall(content)) < 2)
+    )
 
 
 def _score(lines: list[Line], k: int, upto: int, counts: Mapping[str, int]) -> float:
@@ -83,10 +93,11 @@ def _score(lines: list[Line], k: int, upto: int, counts: Mapping[str, int]) -> f
     score = (
         2.0 * min(counts.get(content.lower(), 1), 2) + 4 * dishy(content) - 3 * line.bullet + line.gap + 2 * line.rule
     )
-    score += 1.5 * (capitals(content) or _headline(content))
+    caps = capitals(content)
+    score += 1.5 * (caps or _headline(content))
     score -= 3 * sum(bool(pattern.search(content)) for pattern in _UNLIKELY)
-    score -= 4 * (instruction(content) and not capitals(content))
-    if k > 0 and _PART.issuperset(re.findall(r"[a-z]+", content.lower())):
+    score -= 4 * (not caps and instruction(content))
+    if k > 0 and _PART.issuperset(_LOW_WORD.findall(content.lower())):
         score -= 6  # "Crust", "For the dough": a group of the list
     return score - (upto - k) / 60
 
@@ -109,7 +120,7 @@ def prose_title(lines: list[Line]) -> tuple[str, int]:
     for k, line in enumerate(lines[:4]):
         if _titles_prose(lines, k):
             return title_text(line.text), k + 1
-        if len(line.text) > 120 and not _NEVER.search(line.text):
+        if len(line.text) > 120 and not _never(line.text):
             break
     opening = _OPENING.match(lines[0].text) if lines else None
     if (
@@ -125,7 +136,7 @@ def prose_title(lines: list[Line]) -> tuple[str, int]:
 def _titles_prose(lines: list[Line], k: int) -> bool:
     line = lines[k]
     content = line.text
-    if len(content) >= 110 or k + 1 >= len(lines) or line.amount or _NEVER.search(content):
+    if len(content) >= 110 or k + 1 >= len(lines) or line.amount or _never(content):
         return False
     if re.match(r"[\dlIO]{1,3}\s{3}|.*\s{3,}(?:page\s*)?[\dlIO]+$", content) and not dishy(content):
         return False
