@@ -16,9 +16,12 @@ from dataclasses import dataclass, replace
 from rewriter import pantry
 from rewriter.model import Amount
 from rewriter.reading.names import Name
-from rewriter.reading.units import MASS, VOLUME
 
-_OF = re.compile(r"\s*(?:,\s*)?(?:(?:each\s+)?of\s+)?(?:each\s+)?(?P<the>(?:the|this|that|your)\s+)?", re.IGNORECASE)
+_OF = re.compile(
+    r"\s*(?:,\s*(?=scant|heaping|level|full|sifted|well))?(?:(?:each\s+)?of\s+)?(?:each\s+)?(?:(?:the|a)\s+(?=best|finest|very|good|richest|nicest))?"
+    r"(?P<the>(?:the|this|that|your)\s+)?",
+    re.IGNORECASE,
+)
 _BETWEEN = re.compile(
     r"(?:[a-z’'-]+[\s,-]+(?:(?:and|or|but)\s+)?){0,5}$|(?:[A-Z][\w.’'-]*\s+|&\s+|No\.\s+\d+\s+){1,9}$", re.IGNORECASE
 )
@@ -142,17 +145,29 @@ class Reader:
         return name
 
     def before(self, amount: Amount, start: int) -> Name | None:
-        """The name right before an amount ("butter the size of an egg")."""
+        """The name before an amount: "butter the size of an egg", "flour to roll out, about two cups"."""
         name = self._previous_name(amount.start)
         if name is None or name.start < start:
             return None
         between = self.text[name.end : amount.start]
-        sized = amount.unit.startswith("size of")
-        if sized and re.fullmatch(r"\s*,?\s*(?:about\s+)?(?:(?:half|twice)\s+)?(?:of\s+)?(?:the\s+)?", between):
+        if amount.unit.startswith("size of"):
+            return name if _SIZE_BETWEEN.fullmatch(between) else None
+        if _JUST_BEFORE.fullmatch(between):
             return name
-        if re.fullmatch(r"\s*(?:,|:|-|–|\()\s*(?:(?:about|say)\s+)*", between):
+        of = self.text[max(0, name.start - 3) : name.start].lower() == "of "
+        if of and between.strip() in ("", ","):  # "of butter two-thirds of a cup"
             return name
-        return None
+        return name if _AT_LENGTH.fullmatch(between) and pantry.entry(name.key).role in _POURED_TO_TASTE else None
+
+
+_SIZE_BETWEEN = re.compile(r"\s*,?\s*(?:about\s+)?(?:(?:half|twice)\s+)?(?:of\s+)?(?:the\s+)?", re.IGNORECASE)
+_JUST_BEFORE = re.compile(r"\s*(?:,|:|-|–|\()\s*(?:(?:about|say|perhaps)\s+)*", re.IGNORECASE)
+_AT_LENGTH = re.compile(r"[^.;:()]{2,60}\b(?:about|say|perhaps|be|find|nearly|probably)\s+", re.IGNORECASE)
+_POURED_TO_TASTE = frozenset(("flour", "liquid"))
+_HALF_AS_MUCH = re.compile(r"\bhalf\s+as\s+much(?:\s+(?:of|more))?\s+(?=[a-z])", re.IGNORECASE)
+_TOOL = re.compile(r"\b(?:from|with|by|in)\s+(?:the\s+|your\s+)?$", re.IGNORECASE)
+_TEST = re.compile(r"\s+(?:dances?|skips?|sizzles?|flicked|that\s+falls|thrown|splashed|will\s+\w+)\b", re.IGNORECASE)
+_UNNAMED = re.compile(r"\s*(?:of\s+)?((?:[a-zà-ÿ'-]+\s?){1,3})", re.IGNORECASE)
 
 
 def measured(
@@ -160,37 +175,59 @@ def measured(
 ) -> list[Measured]:
     """Every amount in text[start:end] with the name it measures, in order; numbers that measure nothing are left out.
 
-    amounts: those found there. A bare number takes the unit before it where "of" follows ("one of sugar").
+    amounts: those found there. A bare number takes the unit before it where "of" follows ("one of sugar"); "half as
+    much cloves" is half of what was measured before.
     """
     out: list[Measured] = []
     unit = ""
     taken = start
     for k, amount in enumerate(amounts):
-        stop = min(end, amounts[k + 1].start if k + 1 < len(amounts) and amounts[k + 1].unit not in ("",) else end)
-        if out and amount.start < out[-1].amount.end:
+        following = amounts[k + 1] if k + 1 < len(amounts) else None
+        stop = following.start if following is not None and following.unit else end
+        if (out and amount.start < out[-1].amount.end) or _is_lump(amount, following):
             continue
-        if (
-            amount.unit in _LOOSE
-            and k + 1 < len(amounts)
-            and amounts[k + 1].unit.startswith("size of")
-            and amounts[k + 1].start < amount.end + 40
-        ):
-            continue
-        found = _one(text, start, stop, amount, reader, unit, taken)
+        found = _one(text, start, min(stop, end), amount, reader, unit, taken)
         if found is None:
             continue
-        if found.amount.unit in MASS or found.amount.unit in VOLUME:
+        if found.amount.unit not in ("each", ""):
             unit = found.amount.unit
         taken = max(found.name_end, amount.end)
         out.append(found)
-    return out
+    return _half_as_much(text, start, end, out, reader) if "as much" in text[start:end] else out
+
+
+def _is_lump(amount: Amount, following: Amount | None) -> bool:
+    """ "a piece of butter the size of an egg": the size measures it, not the piece."""
+    return (
+        amount.unit in _LOOSE
+        and following is not None
+        and following.unit.startswith("size of")
+        and following.start < amount.end + 40
+    )
+
+
+def _half_as_much(text: str, start: int, end: int, out: list[Measured], reader: Reader) -> list[Measured]:
+    for match in _HALF_AS_MUCH.finditer(text, start, end):
+        before = [one for one in out if one.amount.end <= match.start() and one.amount.quantity is not None]
+        if not before:
+            continue
+        whole = before[-1].amount
+        words = text[match.start() : match.end()].rstrip()
+        amount = replace(
+            whole, start=match.start(), end=match.start() + len(words), text=words,
+            quantity=(whole.quantity or 0) / 2, quantity_max=None, count=None,
+        )  # fmt: skip
+        name, at, name_end, the = reader.after(amount, end)
+        if name is not None:
+            out.append(Measured(amount, name, at, name_end, the))
+    return sorted(out, key=lambda one: one.amount.start)
 
 
 def _one(text: str, start: int, stop: int, amount: Amount, reader: Reader, unit: str, taken: int) -> Measured | None:
     part = _YOLKS.search(text, max(start, amount.start - 40), amount.start)
     name, at, name_end, the = reader.after(amount, stop)
-    if amount.unit.startswith("size of") or (name is None and amount.unit):
-        previous = reader.before(amount, max(start, taken))
+    if name is None or (amount.unit.startswith("size of") and text[amount.end : at].strip() != "of"):
+        previous = reader.before(amount, max(start, taken)) if amount.unit else None
         if previous is not None:
             return Measured(amount, previous, previous.start, previous.end)
         if amount.unit.startswith("size of"):
@@ -198,24 +235,32 @@ def _one(text: str, start: int, stop: int, amount: Amount, reader: Reader, unit:
     if not amount.unit:
         return _bare(text, amount, name, at, name_end, the, unit, part)
     if name is None:
-        if (
-            amount.unit in _LOOSE
-            or not re.match(r"\s*(?:of\s+)?[a-z]{3}", text[amount.end : stop], re.IGNORECASE)
-            or _NOT_NAME.match(text, amount.end)
-        ):
-            return None
-        words = re.compile(r"\s*(?:of\s+)?((?:[a-zà-ÿ'-]+\s?){1,3})", re.IGNORECASE).match(text, amount.end, stop)
-        if not words or _BREAK.match(words[1]):
-            return None
-        return Measured(amount, None, words.start(1), words.end(1), the)
-    if amount.unit == "cake" and pantry.entry(name.key).role != "yeast":
+        return _nameless(text, stop, amount, the)
+    role = pantry.entry(name.key).role
+    if (amount.unit == "cake" and role != "yeast") or (amount.unit in _VESSEL and role not in ("liquid", "syrup")):
         return None
-    if amount.unit in ("loaf", "ball", "sheet", "bowl", "inch", "glass") and pantry.entry(name.key).role not in (
-        "liquid",
-        "syrup",
-    ):
+    if amount.unit == "drop" and _TEST.match(text, name_end):
         return None
     return Measured(amount, name, at, name_end, the)
+
+
+_VESSEL = frozenset(("loaf", "ball", "sheet", "bowl", "inch", "glass"))
+
+
+def _nameless(text: str, stop: int, amount: Amount, the: bool) -> Measured | None:
+    """A measure of something the pantry does not know."""
+    if amount.unit in _LOOSE or _NOT_NAME.match(text, amount.end) or _TOOL.search(text[: amount.start][-10:]):
+        return None
+    words = _UNNAMED.match(text, amount.end, stop)
+    if not words or len(words[1].strip()) < 3 or _BREAK.match(words[1]) or _LITTLE.match(words[1]):
+        return None
+    return Measured(amount, None, words.start(1), words.end(1), the)
+
+
+_LITTLE = re.compile(
+    r"(?:upon|over|onto|under|through|an?|its|their|his|her|would|will|may|can|makes?|each|apart|thick|deep|long|wide|more|less|or|so|as|but|if|by|kept|every|all)\b",
+    re.IGNORECASE,
+)
 
 
 def _bare(
@@ -228,18 +273,15 @@ def _bare(
     unit: str,
     part: re.Match[str] | None,
 ) -> Measured | None:
-    gap = text[amount.end : at]
-    if name is None:
+    if name is None or _DISH.match(text, name_end):
         return None
     entry = pantry.entry(name.key)
-    if _DISH.match(text, name_end):
-        return None
     if part is not None or entry.role == "egg" or entry.countable or entry.piece_g:
         if part is None and entry.role != "egg" and amount.text.lower() in ("a", "an"):
             return None
         what = part["what"].lower().rstrip("s") if part else ""
         begin = part.start() if part else at
         return Measured(replace(amount, unit="each"), name, begin, name_end, the, what)
-    if re.search(r"\bof\b", gap) and unit and not the:
+    if re.search(r"\bof\b", text[amount.end : at]) and unit and not the:
         return Measured(replace(amount, unit=unit), name, at, name_end)
     return None
