@@ -20,9 +20,7 @@ from rewriter.reading.names import Name
 from rewriter.reading.units import MASS, table
 
 _TABLE = table("lines")
-_PURPOSE = re.compile(
-    "|".join(f"(?P<{part}>{pattern})" for part, pattern in _TABLE["purpose"].items()), re.IGNORECASE
-)
+_PURPOSE = re.compile("|".join(f"(?P<{part}>{pattern})" for part, pattern in _TABLE["purpose"].items()), re.IGNORECASE)
 _PURPOSE_WORDS = frozenset(("for", "to", "dusting", "wash", "top", "serve", "garnish"))
 _MORE_WORDS = frozenset(("more", "extra", "additional", "plus"))
 _FLAG_OF: dict[str, str] = _TABLE["flag"]
@@ -30,6 +28,12 @@ _LABEL_OF: dict[str, str] = _TABLE["label"]
 _LABEL = re.compile(r"(?:optional\s+)?(?P<label>[A-Z][\w' ]{2,28}):\s+(?=\S)", re.IGNORECASE)
 _WORD = re.compile(r"[a-zé]+")
 _ZEST_FIRST = re.compile(r"\s*(?:[\w-]+\s+)?(?:zest|peel|rind)\b", re.IGNORECASE)
+_SOME_MORE = re.compile(
+    r"\b(?:extra|more|some|(?:and|plus)\s+a\s+(?:little|bit|touch))\s*$"
+    r"|\d.*\b(?:and|plus)\s+(?:a\s|[\d¼-¾⅐-⅞])[^,;]*$",
+    re.IGNORECASE,
+)
+"""Words before a purpose that leave the line's main amount out of it: "extra", "and 1 tbsp milk"."""
 _JUICE_OF = re.compile(r"\bjuice\b.*\bof\b|\bjuiced\b", re.IGNORECASE)
 _CITRUS = frozenset(
     f"{fruit}{ending}"
@@ -44,6 +48,8 @@ def purpose(body: str, words: frozenset[str]) -> str:
 
     >>> purpose("3 tbsp flour, for dusting", frozenset(("flour", "for", "dusting")))
     'dusting'
+    >>> purpose("2 cups flour, extra for the board", frozenset(("flour", "for", "the", "board")))
+    ''
     """
     if _PURPOSE_WORDS.isdisjoint(words):
         return ""
@@ -51,7 +57,11 @@ def purpose(body: str, words: frozenset[str]) -> str:
     if not match:
         return ""
     before = body[: match.start()]
-    if MORE.search(before) or (re.search(r"\b(?:and|or)\s+(?:for\s+)?$", before) and re.search(r"\d", before)):
+    if (
+        MORE.search(before)
+        or _SOME_MORE.search(before)
+        or (re.search(r"\b(?:and|or)\s+(?:for\s+)?$", before) and re.search(r"\d", before))
+    ):
         return ""
     return next(part for part, found in match.groupdict().items() if found)
 
@@ -85,7 +95,11 @@ def _role(head: Name | None, body: str, words: frozenset[str]) -> tuple[str, str
         return "liquid", "lemon-juice", True
     if role == "liquid" and _ZEST_FIRST.match(body):
         return "other", head.key, True
-    if role == "thick-liquid" and "banana" in head.key and not words.isdisjoint(("sliced", "chopped", "diced", "chunks")):
+    if (
+        role == "thick-liquid"
+        and "banana" in head.key
+        and not words.isdisjoint(("sliced", "chopped", "diced", "chunks"))
+    ):
         return "other", head.key, True
     return role, head.key, True
 
