@@ -32,6 +32,7 @@ _HEATED = re.compile(
     rf"\bbak(?:e|ed|ing)\b[^.;\n]{{0,45}}?\b(?:in|at|with|over|under)\s+(?:an?\s+)?"
     rf"(?P<p>(?P<a>{_ADJ})\s+(?:heat|temperature|fire))\b"
 )
+_SECOND = re.compile(rf"\b(?:in|into|be|to|with|or)\s+an?\s+(?P<a>{_ADJ})\s+one\b")
 _LONE_AFTER = frozenset({"slow", "moderate", "hot", "medium", "quick"})
 _NOT = re.compile(r"not\s+(?:too|so|very)\s+|too\s+")
 
@@ -116,5 +117,10 @@ def scan(low: str, numbers: Sequence[Figure]) -> list[Figure]:
         for match in _HEATED.finditer(low):
             figure = _figure(match.start("p"), match.end("p"), [match["a"]])
             if figure and not any(f.start <= figure.start < f.end + 15 for f in found):
+                found.append(figure)
+    if found and " one" in low:
+        for match in _SECOND.finditer(low):  # "in a quick oven at first, then in a moderate one"
+            figure = _figure(match.start("a"), match.end(), [match["a"]])
+            if figure and match.start() > found[0].start:
                 found.append(figure)
     return sorted(found, key=lambda figure: figure.start)
