@@ -42,6 +42,7 @@ def serve(host: str, port: int, names: tuple[str, ...], token: str | None, show:
     given.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         given.bind((host, port))
+        given.listen(128)  # from here on nobody else can take the port, and whoever calls early waits
     except OSError as error:
         given.close()
         raise Unusable(f"{host}:{port} cannot be listened on: {error.strerror}", "choose another --port") from None

@@ -29,6 +29,13 @@ FLAGS = (
 ).split()
 CAKE = (ROOT / "examples" / "ninebark-butter-cake.txt").read_text("utf-8")
 BISCUITS = (ROOT / "examples" / "teague-soda-biscuits.md").read_text("utf-8")
+JARS = """Sundquist Plum Jam
+
+4 cups plums
+3 cups sugar
+
+Boil. Ladle into hot jars, leave 1/4 inch headspace, process 10 minutes.
+"""
 ASKS = """Pell Bars
 
 2 cups blorp
@@ -142,3 +149,12 @@ def fill(page: Any, text: str, feet: str = "8200") -> None:
     page.fill("#figure", feet)
     page.fill("#paste", text)
     page.wait_for_selector(".card")
+
+
+def until(page: Any, script: str, arg: object = None, seconds: float = 15) -> None:
+    """Wait until a script gives something true; asked from here, as the policy of the page lets nothing wait in it."""
+    deadline = time.monotonic() + seconds
+    while not page.evaluate(script, arg):
+        if time.monotonic() > deadline:
+            pytest.fail(f"still not so after {seconds} s: {script}")
+        page.wait_for_timeout(30)

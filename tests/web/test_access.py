@@ -1,4 +1,4 @@
-"""The page for everyone: axe-core (WCAG 2.2 A and AA rules) finds nothing, the keyboard alone does all, a phone fits."""
+"""The page for everyone: axe-core (WCAG 2.2 A and AA rules) finds nothing, the keyboard does all, a phone fits."""
 
 from __future__ import annotations
 
@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from tests.web.conftest import ASKS, AXE, CAKE, SHOTS, fill, lacking
+from tests.web.conftest import ASKS, AXE, CAKE, SHOTS, fill, lacking, until
 
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
@@ -103,10 +103,10 @@ def test_the_keyboard_alone_goes_from_paste_to_download(visit: Any) -> None:
     page.keyboard.type("flour")
     page.keyboard.press("Tab")
     page.keyboard.press("Enter")
-    page.wait_for_function(f"document.querySelectorAll('.asked li').length === {before - 1}")
+    until(page, f"document.querySelectorAll('.asked li').length === {before - 1}")
     reach(page, ".asked button")
     page.keyboard.press("Space")
-    page.wait_for_function(f"document.querySelectorAll('.asked li').length === {before - 2}")
+    until(page, f"document.querySelectorAll('.asked li').length === {before - 2}")
     reach(page, ".now")
     page.keyboard.press("Enter")
     page.wait_for_selector(".slip")

@@ -18,9 +18,8 @@ from rewriter.reading.answers import AnswerError
 from rewriter.web import jobs
 from rewriter.web.openapi import POSTS, description
 from rewriter.writing.registry import styles
-from tests.web.conftest import ASKS, BISCUITS, CAKE
+from tests.web.conftest import ASKS, BISCUITS, CAKE, JARS
 
-JARS = "Sundquist Plum Jam\n\n4 cups plums\n3 cups sugar\n\nBoil. Ladle into hot jars, leave 1/4 inch headspace, process 10 minutes.\n"
 PASTES = [CAKE, ASKS, f"{CAKE}\n\n\n{BISCUITS}", JARS]
 
 

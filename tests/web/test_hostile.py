@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import time
 from typing import Any
 
@@ -10,8 +11,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from starlette.testclient import TestClient
 
-from rewriter.web import limits, uploads
-from tests.web.conftest import CAKE, SHOTS, fill
+from rewriter.web import jobs, limits, uploads
+from tests.web.conftest import CAKE, SHOTS, fill, until
 
 SCRIPTS = """Cake <script>window.harm = 1</script><img src=x onerror="window.harm = 2">
 
@@ -23,7 +24,8 @@ SCRIPTS = """Cake <script>window.harm = 1</script><img src=x onerror="window.har
 Mix. Bake at 350 F for 30 minutes. <iframe src="http://evil.example/"></iframe>
 """
 TURNED = (
-    "Pell \u202ecake\u202c\n\n2 cups flour\u200f\n1 cup \u2066sugar\u2069\n1 tsp \u202ebaking powder\n1 cup milk\u0000\u0007\n\n"
+    "Pell \u202ecake\u202c\n\n2 cups flour\u200f\n1 cup \u2066sugar\u2069\n"
+    "1 tsp \u202ebaking powder\n1 cup milk\u0000\u0007\n\n"
     "Mix.\u001b[31m Bake at 350 F for 30 minutes.\n"
 )
 KIND = {"content-type": "application/octet-stream"}
@@ -42,7 +44,7 @@ def test_hostile_text_comes_back_word_for_word(client: TestClient, paste: str) -
 @given(st.text(st.characters(), max_size=80))
 def test_any_characters_within_a_recipe_are_answered(client: TestClient, junk: str) -> None:
     paste = f"Cake\n\n2 cups flour\n1 cup sugar {junk}\n1 tsp baking powder\n1 cup milk\n\nBake at 350 F.\n"
-    body = __import__("json").dumps({"text": paste, "elevation": "8200 ft"})
+    body = json.dumps({"text": paste, "elevation": "8200 ft"})
     answer = client.post("/api/annotate", content=body, headers={"content-type": "application/json"})
     assert answer.status_code in (200, 422)
     if answer.status_code == 200:
@@ -76,27 +78,16 @@ def test_a_file_beyond_the_limit_is_refused(client: TestClient, monkeypatch: pyt
     assert "1 MB" in answer.json()["error"]["what"]
 
 
-def sleepy(*_: Any) -> Any:
-    time.sleep(30)
-
-
 @pytest.mark.parametrize("apart", [False, True])
 def test_work_that_takes_too_long_is_given_up(client: TestClient, monkeypatch: pytest.MonkeyPatch, apart: bool) -> None:
     monkeypatch.setattr(limits, "SECONDS", 0.3)
     monkeypatch.setattr(limits, "LARGE", 0 if apart else 1_000_000)
-    if apart:  # a process of its own is stopped; the work itself is real, and cannot be done in that time
-        paste, seconds = f"{CAKE}\n\n\n" * 2000, 10.0
-    else:
-        paste, seconds = CAKE, 10.0
-        monkeypatch.setattr("rewriter.web.jobs.annotate", None)
-        monkeypatch.setitem(
-            __import__("rewriter.web.jobs", fromlist=["JOBS"]).JOBS, "annotate", lambda _: time.sleep(2)
-        )
-    begun = time.monotonic()
+    paste = f"{CAKE}\n\n\n" * 2000 if apart else CAKE
+    if not apart:
+        monkeypatch.setitem(jobs.JOBS, "annotate", lambda _: time.sleep(2) or {})
     answer = client.post("/api/annotate", json={"text": paste, "elevation": "8200 ft"})
     assert answer.status_code == 503
     assert "split" in answer.json()["error"]["mend"]
-    assert time.monotonic() - begun < seconds + 30  # it came back at all
 
 
 @pytest.mark.parametrize(
@@ -139,6 +130,6 @@ def test_five_megabytes_in_the_page_are_refused_with_a_word(visit: Any) -> None:
             paste.dispatchEvent(new Event("input"));
         }"""
     )
-    page.wait_for_function("document.getElementById('trouble').textContent.includes('5 MB')")
+    until(page, "document.getElementById('trouble').textContent.includes('5 MB')")
     page.fill("#paste", CAKE)
     page.wait_for_selector(".card")
