@@ -12,12 +12,12 @@ import re
 from collections.abc import Sequence
 from fractions import Fraction
 
-from rewriter.model import Ingredient, Portion
+from rewriter.model import Amount, Ingredient, Portion
 from rewriter.reading.mentions import fits
 from rewriter.reading.method import Clause
 from rewriter.reading.names import Name
 from rewriter.reading.prose import Measured
-from rewriter.reading.units import MASS, VOLUME
+from rewriter.reading.units import MASS, UNIT, VOLUME, canonical
 
 _SHARE = re.compile(
     r"\b(?P<share>(?:one[\s-])?half|(?:one|two|a)[\s-]thirds?|(?:one|three|a)[\s-](?:quarters?|fourths?)|½|⅓|⅔|¼|¾|[1-3]/[2-4])\s+(?:of\s+)?(?:the\s+)?(?:remaining\s+|reserved\s+)?(?=[a-z])"
@@ -32,18 +32,34 @@ _SHARES = {
 _REMAINING = re.compile(r"\b(?:remaining|rest|remainder|reserved|other)\s+(?:of\s+the\s+)?$", re.IGNORECASE)
 
 
-def listed_for(name: str, key: str | None, part: str, ingredients: Sequence[Ingredient]) -> Ingredient | None:
-    """The listed ingredient that words in the method mean: the same row and part first; None where none fits."""
+def listed_for(
+    name: str, key: str | None, part: str, ingredients: Sequence[Ingredient], amount: Amount | None = None
+) -> Ingredient | None:
+    """The listed ingredient that words in the method mean; None where none fits.
+
+    The same amount first, then one large enough to hold it, then the same row and part.
+    """
     best: Ingredient | None = None
     rank = -1
     for one in ingredients:
         same = key is not None and one.key == key
         if not same and not fits(name, one.name):
             continue
-        score = 2 * same + (one.part == part) * 3 + bool(one.amounts)
+        score = 2 * same + (one.part == part) * 3 + bool(one.amounts) + (6 * _holds(one, amount) if amount else 0)
         if score > rank:
             best, rank = one, score
     return best
+
+
+def _holds(one: Ingredient, amount: Amount) -> int:
+    """2 where an amount is the whole of a listed one, 1 where it can be part of it, else 0."""
+    for own in one.amounts:
+        scale = comparable(amount.unit, own.unit) if own.quantity is not None else None
+        if scale is None or amount.quantity is None or own.quantity is None:
+            continue
+        part, whole = amount.quantity * scale, own.quantity * (own.count or 1)
+        return 2 if part == whole else 1 if part < whole else 0
+    return 0
 
 
 def comparable(first: str, second: str) -> Fraction | None:
@@ -81,22 +97,128 @@ def portion(text: str, found: Measured, one: Ingredient) -> Portion | None:
 def shares(
     text: str, clauses: Sequence[Clause], names: Sequence[Name], ingredients: Sequence[Ingredient]
 ) -> list[Portion]:
-    """ "half the flour", "the remaining milk": portions told by a share or by what is left."""
+    """ "half the flour", "the remaining milk", "the cup of sugar": portions told by a share, by what is left or by one unit."""
     out: list[Portion] = []
     for clause in clauses:
-        for match in _SHARE.finditer(text, clause.start, clause.end):
-            name = next((name for name in names if match.end() <= name.start < match.end() + 16), None)
-            if name is None or name.end > clause.end or re.search(r"[,.;]", text[match.end() : name.start]):
+        words = text[clause.start : clause.end].lower()
+        if not any(sign in words for sign in _SIGNS):
+            continue
+        inside = [name for name in names if clause.start <= name.start < clause.end]
+        out += [
+            one
+            for match in _SHARE.finditer(text, clause.start, clause.end)
+            if (one := _share(text, match, clause, inside, ingredients))
+        ]
+        out += [
+            one
+            for match in _UNIT_OF.finditer(text, clause.start, clause.end)
+            if (one := _unit(text, match, clause, inside, ingredients))
+        ]
+    return out
+
+
+_SIGNS = (
+    "half",
+    "third",
+    "quarter",
+    "fourth",
+    "½",
+    "⅓",
+    "⅔",
+    "¼",
+    "¾",
+    "remain",
+    "rest",
+    "reserved",
+    "the cup",
+    "the stick",
+    "spoon",
+    "other",
+    "/",
+)
+_UNIT_OF = re.compile(
+    rf"\bthe\s+(?P<last>(?:other|last|remaining)\s+)?(?P<unit>(?:heaped\s+|heaping\s+)?{UNIT}\.?)\s+(?:of\s+)?(?=[a-z])",
+    re.IGNORECASE,
+)
+
+
+def _share(
+    text: str, match: re.Match[str], clause: Clause, names: Sequence[Name], ingredients: Sequence[Ingredient]
+) -> Portion | None:
+    one = _meant(text, match.end(), clause, names, ingredients)
+    if one is None:
+        return None
+    words = match["share"]
+    start, end = match.span("share" if words else "rest")
+    share = _SHARES.get(re.split(r"[\s-]+", words.lower())[-1]) if words else None
+    if words and share is None:
+        return None
+    if words and words.lower().startswith("two"):
+        share = Fraction(2, 3)
+    return Portion(start, end, text[start:end], one, None, share, "", "portion" if words else "remaining")
+
+
+def _unit(
+    text: str, match: re.Match[str], clause: Clause, names: Sequence[Name], ingredients: Sequence[Ingredient]
+) -> Portion | None:
+    one = _meant(text, match.end(), clause, names, ingredients)
+    unit = canonical(match["unit"].split()[-1])
+    if one is None or not (unit in MASS or unit in VOLUME or unit == "stick"):
+        return None
+    start, end = match.start("unit"), match.end("unit")
+    amount = Amount(start, end, text[start:end], Fraction(1), unit=unit)
+    holds = _holds(one, amount)
+    if not holds:
+        return None
+    of = "remaining" if match["last"] else "restated" if holds == 2 else "portion"
+    return Portion(start, end, text[start:end], one, Fraction(1), None, unit, of)
+
+
+def _meant(
+    text: str, at: int, clause: Clause, names: Sequence[Name], ingredients: Sequence[Ingredient]
+) -> Ingredient | None:
+    """The listed ingredient, with an amount, that is named right after this place."""
+    name = next((name for name in names if at <= name.start < at + 16), None)
+    if name is None or re.search(r"[,.;]", text[at : name.start]):
+        return None
+    one = listed_for(name.text, name.key, clause.part_at(name.start), ingredients)
+    return one if one is not None and one.amounts else None
+
+
+_LEFT = re.compile(r"\b(?:remaining|last|other|reserved|final|the\s+rest\s+of\s+the)\s+$", re.IGNORECASE)
+_REST = re.compile(
+    r"\b(?:the\s+rest|the\s+other\s+half|the\s+remainder|what\s+is\s+left|what's\s+left)\b(?!\s+of\s+the\s+time)",
+    re.IGNORECASE,
+)
+
+
+def left_over(text: str, amount: Amount, before: Sequence[Portion]) -> Portion | None:
+    """ "add the last 2 tablespoons": the rest of what the method measured before; None where nothing fits."""
+    if amount.quantity is None or not _LEFT.search(text[max(0, amount.start - 24) : amount.start]):
+        return None
+    for earlier in reversed(before):
+        if earlier.start < amount.start and _holds(earlier.ingredient, amount) == 1:
+            return Portion(
+                amount.start,
+                amount.end,
+                amount.text,
+                earlier.ingredient,
+                amount.quantity,
+                None,
+                amount.unit,
+                "remaining",
+            )
+    return None
+
+
+def rests(text: str, clauses: Sequence[Clause], before: Sequence[Portion]) -> list[Portion]:
+    """ "then the rest": what is left of the ingredient last portioned out."""
+    out = []
+    for clause in clauses:
+        for match in _REST.finditer(text, clause.start, clause.end):
+            if any(one.start <= match.start() < one.end for one in before):
                 continue
-            one = listed_for(name.text, name.key, clause.part_at(name.start), ingredients)
-            if one is None or not one.amounts:
-                continue
-            words = match["share"]
-            start, end = match.span("share" if words else "rest")
-            share = _SHARES.get(re.split(r"[\s-]+", words.lower())[-1]) if words else None
-            if words and share is None:
-                continue
-            if words and words.lower().startswith("two"):
-                share = Fraction(2, 3)
-            out.append(Portion(start, end, text[start:end], one, None, share, "", "portion" if words else "remaining"))
+            earlier = [one for one in before if one.end <= match.start() and one.of == "portion"]
+            if earlier and match.start() - earlier[-1].end < 400:
+                out.append(Portion(match.start(), match.end(), match[0], earlier[-1].ingredient, of="remaining"))
     return out

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from rewriter import pantry
-from rewriter.model import Fact, Heat, Ingredient, Part, Portion, Query, Recipe, Time
+from rewriter.model import Amount, Fact, Heat, Ingredient, Part, Portion, Query, Recipe, Time
 from rewriter.reading import kinds, parts, portions, prose, questions, second, shared
 from rewriter.reading.answers import Given
 from rewriter.reading.findings import Findings
@@ -46,6 +46,8 @@ def draft(layout: Layout, found: Findings) -> Draft:
     _from_method(made, found)
     made.portions += portions.shares(text, clauses, names, made.ingredients)
     made.portions.sort(key=lambda portion: portion.start)
+    made.portions += portions.rests(text, clauses, made.portions)
+    made.portions.sort(key=lambda portion: portion.start)
     return made
 
 
@@ -56,11 +58,13 @@ def _from_method(made: Draft, found: Findings) -> None:
         amounts = found.amounts_in(clause.start, clause.end)
         if not amounts:
             continue
-        for one in prose.measured(text, clause.start, clause.end, amounts, found.names, found.reader):
+        measured = prose.measured(text, clause.start, clause.end, amounts, found.names, found.reader)
+        _left_over(made, found, amounts, {one.amount.start for one in measured})
+        for one in measured:
             part = clause.part_at(one.name_start)
             name, key = _named(text, one)
             if listed or one.the:
-                known = portions.listed_for(name, key, part, made.ingredients)
+                known = portions.listed_for(name, key, part, made.ingredients, one.amount)
                 if known is not None:
                     portion = portions.portion(text, one, known)
                     if portion is not None:
@@ -69,6 +73,15 @@ def _from_method(made: Draft, found: Findings) -> None:
             if one.the or (listed and (key is None or one.amount.unit in ("each", ""))):
                 continue
             _add(made, one, name, key, part, clause)
+
+
+def _left_over(made: Draft, found: Findings, amounts: Sequence[Amount], named: set[int]) -> None:
+    """Amounts beside which no name stands ("the last 2 tablespoons")."""
+    for amount in amounts:
+        if amount.unit and amount.start not in named:
+            portion = portions.left_over(found.text, amount, made.portions)
+            if portion is not None:
+                made.portions.append(portion)
 
 
 def _named(text: str, one: prose.Measured) -> tuple[str, str | None]:
