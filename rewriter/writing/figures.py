@@ -34,7 +34,8 @@ class Figure:
 class Bound:
     """How far a rounded figure may stand from the exact one: a quarter of the correction, or 1/16 tsp for leaveners.
 
-    factor: share of the correction allowed. least_tsp, least_g: what is allowed at any rate.
+    factor: share of the correction allowed. least_tsp, least_g: what is allowed at any rate. Where these are set, a
+    sixth of what is left is the most beyond them: a deep cut leaves too little leavener for a quarter of the cut.
     egg: what a part of a counted egg is called ("beaten egg", "egg white", "beaten yolk"), "" for all else.
     grams_each: grams of one of the amount's unit, where known and not written beside it.
     packet: whether a packet of it is known to hold 2 1/4 tsp (yeast).
@@ -63,9 +64,12 @@ class Bound:
             )
         return cls(egg=egg_part(item), grams_each=each)
 
-    def tsp(self, correction: Fraction) -> Fraction:
-        """The bound of a correction in teaspoons."""
-        return max(abs(correction) * self.factor, self.least_tsp)
+    def tsp(self, correction: Fraction, new: Fraction | None = None) -> Fraction:
+        """The bound of a correction in teaspoons; ``new`` is what it comes to."""
+        reach = abs(correction) * self.factor
+        if new is not None and self.least_tsp:
+            reach = min(reach, new / 6)
+        return max(reach, self.least_tsp)
 
     def grams(self, correction: Fraction) -> Fraction:
         """The bound of a correction in grams or millilitres."""
@@ -82,7 +86,7 @@ def measured(old: Amount, was: Fraction, exact: Fraction, how: Manner, bound: Bo
     if kind in ("mass", "metric"):
         return _weight(unit, was, exact, how, bound)
     if unit == "each" and bound.egg:
-        return _eggs(exact, how, bound.egg)
+        return _eggs(was, exact, how, bound)
     step = _QUARTER if exact >= _QUARTER else _EIGHTH
     near = max(to_step(exact, step), step)
     return Figure(near, terms((Term(near, unit),), how))
@@ -106,7 +110,7 @@ def _volume(old: Amount, was: Fraction, exact: Fraction, how: Manner, bound: Bou
             return _beside(old, was, exact, how, bound)
         unit = "tbsp" if each >= 3 else "tsp"
     cup = int(each * 16) if unit == "cup" else CUP
-    found = nearest(exact * each, bound.tsp((exact - was) * each), unit, was * each, cup)
+    found = nearest(exact * each, bound.tsp((exact - was) * each, exact * each), unit, was * each, cup)
     return Figure(found.tsp / each, terms(found.terms, how) + _tiny(found.tsp, each, bound))
 
 
@@ -174,8 +178,11 @@ def egg_part(item: Ingredient | None) -> str:
     return "egg white" if "white" in name else "beaten yolk" if "yolk" in name else "beaten egg"
 
 
-def _eggs(exact: Fraction, how: Manner, name: str) -> Figure:
-    """Whole eggs, and the part of one as tablespoons."""
+def _eggs(was: Fraction, exact: Fraction, how: Manner, bound: Bound) -> Figure:
+    """Whole eggs where that is near enough, else the part of one as tablespoons."""
+    name, near = bound.egg, to_step(exact, Fraction(1))
+    if near and near != was and abs(near - exact) <= abs(exact - was) * bound.factor:
+        return Figure(near, how.number(near))
     whole, part = divmod(exact, 1)
     spoons = to_step(part * EGG_TBSP[name], Fraction(1, 2))
     if spoons > EGG_TBSP[name] - Fraction(1, 2):

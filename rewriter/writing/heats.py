@@ -1,6 +1,7 @@
 """Oven settings: every figure of a setting from one exact Fahrenheit figure, written as it was written.
 
-F and C go to the nearest 5 (an oven dial), gas to the nearest mark, oven words to the nearest word.
+F and C go to the nearest 5 (an oven dial), gas to the nearest mark, oven words to the nearest word. A thermometer is
+read to the degree; a syrup's figure goes to the whole degree below, since it is stopped early, never late.
 
 >>> figure(Fraction(375), "C"), figure(Fraction(375), "fan-C"), figure(Fraction(375), "gas")
 (Fraction(190, 1), Fraction(170, 1), Fraction(5, 1))
@@ -29,13 +30,17 @@ _WORD = re.compile(
 )
 
 
-def figure(fahrenheit: Fraction, scale: str, fan: Fraction | None = None, step: Fraction = OVEN_STEP) -> Fraction:
+def figure(
+    fahrenheit: Fraction, scale: str, fan: Fraction | None = None, step: Fraction = OVEN_STEP, below: bool = False
+) -> Fraction:
     """An exact conventional-oven figure in another scale, rounded to what that dial shows.
 
     fan: how much lower this recipe sets a fan oven, in degrees of the scale; 20 C or 25 F where it does not say.
-    step: degrees the dial or thermometer shows.
+    step: degrees the dial or thermometer shows. below: to the degree below, not the nearest.
     """
     celsius = (fahrenheit - 32) * 5 / 9
+    if below and scale in ("F", "C"):
+        return (celsius if scale == "C" else fahrenheit) // step * step
     if scale == "C":
         return to_step(celsius, step)
     if scale == "fan-C":
@@ -114,5 +119,6 @@ def reset(setting: Heat | Twin, heat: Heat | None, text: str, exact: Fraction, e
         return in_words(text, exact, heat is not None and any(twin.scale != "word" for twin in heat.twins))
     fan = fan_drop(heat, scale) if heat is not None and scale.startswith("fan") else None
     step = THERMOMETER_STEP if heat is not None and heat.place in THERMOMETER else OVEN_STEP
-    top = None if exact_max is None else figure(exact_max, scale, fan, step)
-    return written(text, figure(exact, scale, fan, step), top)
+    below = heat is not None and heat.place == "syrup"
+    top = None if exact_max is None else figure(exact_max, scale, fan, step, below)
+    return written(text, figure(exact, scale, fan, step, below), top)

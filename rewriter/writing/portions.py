@@ -151,6 +151,14 @@ def _share(part: _Part, total: Edit, fixed: Fraction, voice: Voice) -> Share:
     return Share(part.edit or total, part.amount.start, part.amount.end, how.lead + new.words, part.exact / part.each)
 
 
+def _even(parts: list[_Part], new: Fraction) -> Fraction | None:
+    """The size of each where all are equal and an equal share can be measured (1/4 tsp, or a gram); else None."""
+    each = new / len(parts)
+    step = Fraction(1, 4) if dimension(parts[0].amount.unit) == "volume" else Fraction(1)
+    same = len(parts) > 1 and len({part.old for part in parts}) == 1 and (each / step).denominator == 1
+    return each if same and all(part.edit is not None or part.exact != part.old for part in parts) else None
+
+
 def _deal(
     parts: list[_Part], old: Fraction, new: Fraction, bound: Bound, voice: Voice
 ) -> list[tuple[_Part, Fraction | None]]:
@@ -159,6 +167,9 @@ def _deal(
         return [(part, None) for part in parts]
     taker = next((part for part in parts if part.portion.of == "remaining"), None)
     taker = taker or max(parts, key=lambda part: part.old)
+    same = _even(parts, new)
+    if same is not None:
+        return [(part, same) for part in parts]
     loose = bound if bound.least_tsp else Bound(least_tsp=_ROUGH_TSP, least_g=_ROUGH_G, egg=bound.egg)
     sizes: list[tuple[_Part, Fraction | None]] = []
     left = new

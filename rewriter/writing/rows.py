@@ -6,6 +6,7 @@ import re
 import tomllib
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from functools import cache
 from importlib.resources import files
 
@@ -13,6 +14,7 @@ from rewriter.model import Change, Heat, Recipe
 
 PLACES = {"food": "inside"}
 DUAL = 30  # characters between the two measures of one amount
+NEAR = Fraction(3, 20)  # a guard that moved a figure by less is not worth a word at the counter
 _CLAUSE = re.compile(r"[;:(.]\s|\s-\s|, | because ")
 
 
@@ -43,7 +45,8 @@ class Row:
 
 def rows(recipe: Recipe, changes: Sequence[Change]) -> Iterator[Row]:
     """The table: one row a change; portions and further figures of one setting are left to the marks."""
-    twins = {(twin.start, twin.end) for heat in recipe.heats for twin in heat.twins}
+    moved = {change.start for change in changes}
+    twins = {(twin.start, twin.end) for heat in recipe.heats for twin in heat.twins[heat.start not in moved :]}
     told = [
         change
         for change in changes
@@ -62,7 +65,8 @@ def joined(rows: Sequence[Row]) -> list[Row]:
         last = out[-1] if out else None
         near = last is not None and 0 <= row.change.start - last.change.end <= DUAL
         if last is not None and near and _same(row, last):
-            out[-1] = replace(last, old=f"{last.old} / {row.old}", new=f"{last.new} / {row.new}", change=row.change)
+            new = last.new if row.new == last.new else f"{last.new} / {row.new}"
+            out[-1] = replace(last, old=f"{last.old} / {row.old}", new=new, change=row.change)
         else:
             out.append(row)
     return list({(row.name, row.old, row.new): row for row in reversed(out)}.values())[::-1]
@@ -84,7 +88,7 @@ def label(change: Change, heats: Sequence[Heat] = ()) -> str:
     if change.start == change.end and change.addition:
         return change.addition
     if change.ingredient:
-        return flat(change.ingredient).strip(" ()[],;:*-")
+        return flat(change.ingredient.removesuffix(change.old)).strip(" ()[],;:*-.")
     for heat in heats:
         if heat.start <= change.start < max(heat.end, heat.start + 1):
             return PLACES.get(heat.place, heat.place)
@@ -97,10 +101,36 @@ def _reasons() -> dict[str, dict[str, str]]:
 
 
 def few(change: Change, most: int = 5) -> str:
-    """Why, in at most five words: the rule's row, else the first words of the reason given."""
+    """Why, in at most five words: the rule's row, else the first words of the reason given.
+
+    Where a guard changed the figure its own words stand, and after them what the guide alone would say.
+    """
+    held = guarded(change)
+    if held:
+        return held
     way = "insert" if change.addition and change.direction == "note" else change.direction
-    told = _reasons().get(change.rule, {}).get(way)
+    row = _reasons().get(change.rule, {})
+    told = row.get(change.step) or row.get(way)
     return told or " ".join(_CLAUSE.split(change.why.strip().rstrip("."), maxsplit=1)[0].split()[:most])
+
+
+def guarded(change: Change) -> str:
+    """Which guard changed a figure, and the guide's own; "" where none did.
+
+    >>> free = Fraction(373)
+    >>> guarded(Change(0, 5, "350 F", "365 F", "up", None, "oven", "in a loaf pan", "", unguarded=free, unit="F"))
+    'a deep loaf browns first; guide alone: 375 F'
+    """
+    told = next((words for say, words in _reasons()["guard"].items() if say in change.why), "")
+    if change.unguarded is None or not told:
+        return ""
+    if change.unit == "F":
+        return f"{told}; guide alone: {round(change.unguarded / 5) * 5} F"
+    figure = float(change.unguarded)
+    if change.exact is not None and abs(change.unguarded - change.exact) <= change.exact * NEAR:
+        return ""
+    unit = {"tbsp": "Tbsp", "cup": "cup" if figure <= 1 else "cups"}.get(change.unit, change.unit)
+    return f"{told}; guide alone: {figure:.0f} {unit}" if figure >= 10 else f"{told}; guide alone: {figure:.2g} {unit}"
 
 
 def full(change: Change) -> str:

@@ -19,6 +19,8 @@ from math import ceil, floor
 PINCH, TSP, TBSP, CUP = 1, 16, 48, 768
 THIRDS = {Fraction(1, 2): 0.0, Fraction(1, 4): 0.5, Fraction(1, 3): 0.5, Fraction(3, 4): 0.75, Fraction(2, 3): 0.75}
 WINDOW = TBSP
+_TERM_TSP = {"cup": Fraction(48), "tbsp": Fraction(3), "tsp": Fraction(1), "pinch": Fraction(1, 16)}
+KEPT = 1.0  # what it is worth that the old measure stays and something is added to it
 ACCURACY = 2.5  # what an error as large as the bound costs, against 3 for a second measure
 
 
@@ -161,6 +163,12 @@ def nearest(tsp: Fraction, bound: Fraction, unit: str, avoid: Fraction | None = 
         if way is None:
             continue
         cost = way[0] + abs(size - middle) * slope + (100.0 if size == old else 0.0)
+        if (
+            more
+            and len(way[1]) > 1
+            and way[1][0] == Term((avoid or Fraction(0)) / _TERM_TSP[way[1][0].unit], way[1][0].unit)
+        ):
+            cost -= KEPT
         if found is None or cost < found[0]:
             found = cost, size, way[1]
     if found is None:

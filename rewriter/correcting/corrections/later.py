@@ -50,10 +50,9 @@ def more_egg(eggs: Ingredient, count: Fraction, kitchen: Kitchen) -> Iterator[Ed
         return
     for amount in measured(eggs):
         measures, size = unit_size(amount.unit, amount.system)
-        if amount.unit in ("each", ""):
-            yield _next(eggs, amount, count, "egg", reason, kitchen.source("egg-next"))
-        elif measures == "mass":
-            yield _next(eggs, amount, count * stuff(eggs).pieces.get("each", EGG_G) / size, "egg", reason, kitchen.source("egg-next"))
+        each = stuff(eggs).pieces.get("each", EGG_G) / size if measures == "mass" else Fraction(1)
+        if measures == "mass" or amount.unit in ("each", ""):
+            yield _next(eggs, amount, count * each, "egg", reason, kitchen.source("egg-next"))
 
 
 def in_unit(tbsp: Fraction, amount: Amount, what: Ingredient) -> Fraction | None:

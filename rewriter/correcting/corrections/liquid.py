@@ -43,7 +43,7 @@ def liquid(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
         yield from pour_more(batch, main, more, "liquid", reason, kitchen.source(row(batch, kitchen)))
     elif more.in_tbsp() > 0:
         yield water_in(batch, more, "liquid", reason, kitchen.source(row(batch, kitchen)))
-    yield from both_figures(batch, kitchen, more)
+    yield from both_figures(batch, kitchen, bool(guard))
 
 
 def boxed(batch: Batch) -> bool:
@@ -99,8 +99,11 @@ def why(more: More, free: More, guard: str, kitchen: Kitchen) -> str:
     return f"{reason}, held to {words(more.in_tbsp())} Tbsp ({guard})" if guard else reason
 
 
-def both_figures(batch: Batch, kitchen: Kitchen, marked: More) -> Iterator[Note]:
-    """Where household and percent figures differ more than twofold, all three figures and how to use them."""
+def both_figures(batch: Batch, kitchen: Kitchen, held: bool) -> Iterator[Note]:
+    """Where household and percent figures differ more than twofold, all three figures and how to use them.
+
+    held: whether a guard held the marked addition back.
+    """
     from rewriter.correcting.kitchen import kitchen as other_kitchen
 
     if kitchen.per("liquid") != "home" or not batch.flour_g or not kitchen.up:
@@ -111,12 +114,13 @@ def both_figures(batch: Batch, kitchen: Kitchen, marked: More) -> Iterator[Note]
         return
     table = other_kitchen("formula", kitchen.strength, kitchen.here, kitchen.there)
     middle = (table.factor("liquid", batch.kind) - ONE) * total_cups(batch) * 16
-    rules = {"the percent of the flour": flour, "the professional cake table": middle, "the home-size rule": home}
+    rules = {"percent of the flour": flour, "professional cake table": middle, "home-size rule": home}
+    marked = "percent of the flour" if batch.weighed else "home-size rule"
     told = sorted((tbsp, name) for name, tbsp in rules.items() if tbsp > 0)
     says = ", ".join(f"{name} {about(tbsp, batch.weighed)}" for tbsp, name in told)
     text = (
-        f"The rules of liquid differ: {says}. Marked here: {about(marked.in_tbsp(), batch.weighed)}. "
-        "Start with the smallest; if it is dry, go to the middle one."
+        f"The rules of liquid differ: {says}. Marked by the {marked}{', held back' if held else ''}; "
+        "to be careful start with the smallest, and go to the middle one if it is dry."
     )
     yield Note("guide", text, table.source("liquid"))
 
