@@ -131,6 +131,8 @@ def group_heading(line: Line, following: Line | None, named: Named) -> bool:
     words = _WORD.findall(content.lower())
     if not words or len(content) > 70 or following is None:
         return False
+    if following.bullet and following.amount and not line.bullet and len(words) < 8:
+        return True
     if content.endswith(":") or re.match(r"(?:for|to make)\s+(?:the|a)\b", content, re.IGNORECASE):
         return True
     if (content.endswith(("-", "–", "—")) and len(words) < 6) or (

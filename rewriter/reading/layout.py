@@ -21,7 +21,7 @@ from rewriter.reading.pages import is_page, of_page, without_repeats
 from rewriter.reading.regions import Region, drop_head, find_regions, take_tail
 from rewriter.reading.measures import find_amounts
 from rewriter.reading.rows import WITH_UNIT, Line, Named, lines_of
-from rewriter.reading.titles import capitals, dishy, possible, prose_title, title_above
+from rewriter.reading.titles import capitals, dishy, possible, prose_title, title_above, word_lines
 
 
 @dataclass(slots=True)
@@ -66,7 +66,7 @@ def lay_out(text: str, named: Named = _unnamed) -> list[Layout]:
     for region in regions:
         drop_head(lines, region, named)
         take_tail(lines, region, named)
-    layouts = _Reader(lines, regions, named).read()
+    layouts = _Reader(lines, regions, named, page).read()
     if not layouts:
         return _prose(lines)
     return layouts if page else _beside(lines, layouts)
@@ -75,9 +75,10 @@ def lay_out(text: str, named: Named = _unnamed) -> list[Layout]:
 class _Reader:
     """Makes layouts of the lists of one paste."""
 
-    def __init__(self, lines: list[Line], regions: list[Region], named: Named) -> None:
+    def __init__(self, lines: list[Line], regions: list[Region], named: Named, page: bool) -> None:
         self.lines, self.regions, self.named = lines, regions, named
         self.counts = Counter(line.text.lower() for line in lines)
+        self.words = word_lines(lines) if page else None
         self.layouts: list[Layout] = []
 
     def read(self) -> list[Layout]:
@@ -85,7 +86,7 @@ class _Reader:
         floor = 0
         for region in self.regions:
             low = self._after_method(floor, region.top) if self.layouts else 0
-            title, at = title_above(self.lines, region.top, low, self.counts)
+            title, at = title_above(self.lines, region.top, low, self.counts, self.words)
             if low > floor and not region.headed and self._stray(region, title):
                 continue
             first = self._first(region, title, at if title else low - 1)

@@ -9,6 +9,7 @@
 from __future__ import annotations
 
 import re
+from collections import Counter
 from collections.abc import Mapping
 
 from rewriter.reading.headings import PART_WORDS, instruction, sentence
@@ -32,6 +33,7 @@ _SCANNED = [
 _NUMBERED = re.compile(
     r"(?:(?:recipe\s+)?(?:no\.?|#)\s*\d+\s*[.):—–-]*\s*|\(?\d{1,2}[.)]\s+)(?=[A-Za-z])", re.IGNORECASE
 )
+_CARD = re.compile(r"\W*(?:print|pin|save|prep|cook|total|servings?|serves|yields?|makes|author|course|jump|rate)\b", re.IGNORECASE)
 _PART = PART_WORDS | {"for", "the", "to", "make"}
 _OPENING = re.compile(r"(?P<title>[A-Z][^.:—\d]{2,60}?)\s*(?:\.\s*[—–-]+\s*|[—–]\s*|:\s+|\.\s+(?=[A-Z(]))")
 
@@ -44,6 +46,11 @@ def _never(content: str) -> bool:
 def dishy(content: str) -> bool:
     """Whether words name a dish ("Plum Cake"), and are no sentence about one."""
     return bool(_DISH.search(content)) and not content.endswith(("!", "?", ":"))
+
+
+def word_lines(lines: list[Line]) -> Counter[str]:
+    """In how many lines each longer word stands, in small letters."""
+    return Counter(word for line in lines for word in set(_LONG_WORD.findall(line.text.lower())))
 
 
 def capitals(content: str) -> bool:
@@ -102,16 +109,36 @@ def _score(lines: list[Line], k: int, upto: int, counts: Mapping[str, int]) -> f
     return score - (upto - k) / 60
 
 
-def title_above(lines: list[Line], upto: int, floor: int, counts: Mapping[str, int]) -> tuple[str, int]:
+def _page_score(lines: list[Line], k: int, words: Mapping[str, int]) -> float:
+    """What a whole page says for a title: its words come back all over, a card's buttons and times stand below it."""
+    own = set(_LONG_WORD.findall(lines[k].text.lower()))
+    support = sum(min(words.get(word, 0), 8) for word in own) / (8 * len(own)) if own else 0.0
+    card = any(line.role == "skip" and _CARD.match(line.text) for line in lines[k + 1 : k + 5])
+    around = [*lines[max(k - 2, 0) : k], *lines[k + 1 : k + 3]]
+    menu = len(around) > 3 and all(len(line.text) < 32 and not line.amount and line.role != "skip" for line in around)
+    return 4 * support + 2 * card - 4 * (len(lines[k].text.split()) < 2) - 4 * menu
+
+
+def title_above(
+    lines: list[Line], upto: int, floor: int, counts: Mapping[str, int], words: Mapping[str, int] | None = None
+) -> tuple[str, int]:
     """The title that stands in lines[floor:upto], and the index of its line; ("", upto) where there is none.
 
     counts: how often each line stands in the paste (a page repeats its title), in small letters.
+    words: of a whole page, in how many lines each longer word stands; None for a card or letter.
     """
     near = [k for k in range(floor, upto) if possible(lines[k])]
     if not near:
         return "", upto
     card = upto - floor <= 8
-    best = max(near, key=lambda k: _score(lines, k, upto, counts) + (4.5 * (k == near[0]) if card else 0))
+    best = max(
+        near,
+        key=lambda k: (
+            _score(lines, k, upto, counts)
+            + (4.5 * (k == near[0]) if card else 0)
+            + (_page_score(lines, k, words) if words is not None else 0)
+        ),
+    )
     return title_text(lines[best].text), best
 
 
