@@ -357,3 +357,37 @@ def test_the_command(tmp_path: Path, capfd: pytest.CaptureFixture[str]) -> None:
     assert "--elevation" in capfd.readouterr().err
     assert cli.main([*command, "--address", "somewhere:1"]) == 2
     assert "--engine ray" in capfd.readouterr().err
+
+
+def test_ended_at_any_moment_of_the_writing_it_goes_on(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    origin, out = write_jsonl(tmp_path / "c.jsonl", ROWS), tmp_path / "o.jsonl"
+    expected = run(origin, tmp_path / "expected.jsonl", HERE, workers=1).out.read_bytes()
+    left = 0  # files that are put in place before the end
+    replace = Path.replace
+
+    def torn(self: Path, target: Path) -> Path:
+        nonlocal left
+        left -= 1
+        if left < 0:
+            raise KeyboardInterrupt
+        return replace(self, target)
+
+    monkeypatch.setattr(Path, "replace", torn)
+    for before in (0, 1, 2):
+        left = before
+        with pytest.raises(KeyboardInterrupt):
+            run(origin, out, HERE, workers=1)
+        assert not out.exists()
+    left = 3
+    tally = run(origin, out, HERE, workers=1)
+    assert (tally.before, out.read_bytes()) == (4, expected)
+    assert not (tmp_path / "o.jsonl.unfinished").exists()
+
+
+def test_an_output_that_cannot_be_written_says_so(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(*_: Any) -> None:
+        raise OSError(28, "No space left on device")
+
+    monkeypatch.setattr(Journal, "add", full)
+    with pytest.raises(Unusable, match="No space left on device"):
+        run(write_jsonl(tmp_path / "c.jsonl", ROWS), tmp_path / "o.jsonl", HERE, workers=1)

@@ -12,7 +12,7 @@ import logging
 import os
 import sys
 import warnings
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Generator, Iterable, Iterator
 from contextlib import ExitStack, contextmanager, redirect_stdout
 from itertools import islice
 from pathlib import Path
@@ -66,7 +66,7 @@ def lines(
     seconds: float = 60.0,
     address: str | None = None,
     block: int = BLOCK,
-) -> Iterator[bytes]:
+) -> Generator[bytes, None, None]:
     """A line for every row, in their order, by Ray Data. Numbers of rows follow one another without a gap.
 
     seconds: for a row. address: of a cluster on whose nodes the same version of rewriter is installed; None starts

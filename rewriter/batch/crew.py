@@ -11,7 +11,7 @@ import json
 import multiprocessing
 import time
 from collections import deque
-from collections.abc import Iterable, Iterator
+from collections.abc import Generator, Iterable, Iterator
 from contextlib import suppress
 from dataclasses import dataclass, field
 from multiprocessing.connection import Connection, wait
@@ -65,7 +65,7 @@ class Crew:
     _spent: bool = False
     _stillborn: int = 0
 
-    def lines(self, rows: Iterable[Row]) -> Iterator[bytes]:
+    def lines(self, rows: Iterable[Row]) -> Generator[bytes, None, None]:
         """A line for every row, in their order; at most a few chunks for each process are held at any moment.
 
         The numbers of the rows must follow one another without a gap. Raises RuntimeError where no process starts.
@@ -176,7 +176,7 @@ class Crew:
         self._held.clear()
 
 
-def lines(rows: Iterable[Row], task: Task, workers: int, seconds: float = 60.0) -> Iterator[bytes]:
+def lines(rows: Iterable[Row], task: Task, workers: int, seconds: float = 60.0) -> Generator[bytes, None, None]:
     """A line for every row, in their order, by a pool of processes; see :class:`Crew`."""
     return Crew(task, workers, seconds).lines(rows)
 

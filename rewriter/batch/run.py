@@ -5,7 +5,8 @@ from __future__ import annotations
 import json
 import os
 import shutil
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Generator, Iterable
+from contextlib import closing
 from dataclasses import asdict, dataclass
 from pathlib import Path
 from typing import Any
@@ -21,7 +22,7 @@ from rewriter.batch.work import Annotate, Task
 from rewriter.errors import Unusable
 
 ENGINES = ("pool", "ray")
-Engine = Callable[[Iterable[Row], Task], Iterator[bytes]]
+Engine = Callable[[Iterable[Row], Task], Generator[bytes, None, None]]
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,19 +76,25 @@ def run(
         raise Unusable("a batch needs a worker", "give --workers 1 or more")
     work = _engine(engine, workers, seconds, address)
     job = _job(origin, kind, settings, text_field, id_field)
-    done = beside(out, ".job.json")
-    finished = _finished(done, out, job, afresh)
+    finished = _finished(out, job, afresh)
     if finished is not None:
         return finished
     room = beside(out, ".unfinished")
-    with Journal(room) as journal:
-        before = journal.begin(job, afresh)
-        with Progress(origin.total, before, show) as progress:
-            for line in work(origin.rows(before), Annotate(settings)):
-                journal.add(line)
-                progress.step()
-        tally = _write(journal, out, opener(kind, settings.suffix(), settings.record == "whole"), before, _heading(job))
-        done.write_text(json.dumps({**job, "tally": _plain(tally)}, indent=1), encoding="utf-8")
+    try:
+        with Journal(room) as journal:
+            before = journal.begin(job, afresh)
+            with (
+                Progress(origin.total, before, show) as progress,
+                closing(work(origin.rows(before), Annotate(settings))) as lines,
+            ):
+                for line in lines:
+                    journal.add(line)
+                    progress.step()
+            tally = _write(journal, out, opener(kind, settings.suffix(), settings.record == "whole"), before, job)
+    except OSError as error:
+        raise Unusable(
+            f"{out} cannot be written: {error}", "mend that; the same command goes on where it was"
+        ) from None
     shutil.rmtree(room)
     return tally
 
@@ -134,12 +141,12 @@ def _job(origin: Source, kind: str, settings: Settings, text_field: str, id_fiel
     return {"input": origin.digest(), "rows": origin.total, **fields, **said, "form": kind, "version": __version__}
 
 
-def _finished(done: Path, out: Path, job: dict[str, Any], afresh: bool) -> Tally | None:
+def _finished(out: Path, job: dict[str, Any], afresh: bool) -> Tally | None:
     """The tally of a run that is done already. Raises Unusable where the output is of another run, or of none."""
     if not out.exists():
         return None
     try:
-        known = json.loads(done.read_text(encoding="utf-8"))
+        known = json.loads(beside(out, ".job.json").read_text(encoding="utf-8"))
         tally = known.pop("tally")
     except (OSError, ValueError, KeyError):
         raise Unusable(f"{out} exists, and no batch wrote it", "name another output, so that nothing is lost") from None
@@ -147,12 +154,13 @@ def _finished(done: Path, out: Path, job: dict[str, Any], afresh: bool) -> Tally
         return None
     if known != job:
         raise Unusable(f"{out} exists, and is not what this run would write", "name another, or give --afresh")
+    shutil.rmtree(beside(out, ".unfinished"), ignore_errors=True)  # where it was ended after all was written
     aside = beside(out, ".aside.jsonl")
     return Tally(**tally, before=job["rows"], out=out, report=beside(out, ".look.md"), aside=_there(aside))
 
 
-def _write(journal: Journal, out: Path, open_sink: Callable[[Path], Any], before: int, heading: str) -> Tally:
-    """Everything from the journal, first beside its place, then put there at once."""
+def _write(journal: Journal, out: Path, open_sink: Callable[[Path], Any], before: int, job: dict[str, Any]) -> Tally:
+    """Everything from the journal, first in its folder, then in place; the output last, since it says all is done."""
     fresh, asides, look = (journal.folder / name for name in ("out", "asides", "look"))
     for left in (fresh, asides, look, journal.folder / "old"):
         _remove(left)
@@ -164,7 +172,7 @@ def _write(journal: Journal, out: Path, open_sink: Callable[[Path], Any], before
             (aside_sink if "error" in outcome else sink).add(outcome, line)
         sink.close()
         aside_sink.close()
-        report.write(look, heading)
+        report.write(look, _heading(job))
     aside_path, look_path = beside(out, ".aside.jsonl"), beside(out, ".look.md")
     look.replace(look_path)
     _remove(aside_path)
@@ -172,9 +180,11 @@ def _write(journal: Journal, out: Path, open_sink: Callable[[Path], Any], before
         asides.replace(aside_path)
     if out.exists():  # of an earlier run, and wanted afresh
         out.replace(journal.folder / "old")
-    fresh.replace(out)
     counts = report.done, report.changed, report.asked, report.asides
-    return Tally(*counts, before, out, look_path, _there(aside_path))
+    tally = Tally(*counts, before, out, look_path, _there(aside_path))
+    beside(out, ".job.json").write_text(json.dumps({**job, "tally": _plain(tally)}, indent=1), encoding="utf-8")
+    fresh.replace(out)
+    return tally
 
 
 def _heading(job: dict[str, Any]) -> str:
