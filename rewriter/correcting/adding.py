@@ -9,7 +9,7 @@ from fractions import Fraction
 from rewriter.correcting.batch import Batch
 from rewriter.correcting.changing import as_amount, changed, doubt, measured
 from rewriter.correcting.stuff import stuff
-from rewriter.correcting.weigh import by_weight, cups, figure, unit_size
+from rewriter.correcting.weigh import cups, figure, unit_size
 from rewriter.model import Amount, Edit, Ingredient, Query
 
 ZERO, ONE = Fraction(0), Fraction(1)
@@ -136,9 +136,3 @@ def _in_method(batch: Batch, main: Ingredient, more: More, rule: str, why: str, 
         restated.append(max(divided, key=lambda p: (figure(as_amount(p)) or ZERO) * unit_size(p.unit)[1]))
     for portion in restated:
         yield _increased(main, as_amount(portion), more, rule, why, source)
-
-
-def is_weighed(ingredient: Ingredient) -> bool:
-    """Whether an ingredient's first measure is a weight."""
-    amounts = measured(ingredient)
-    return bool(amounts) and by_weight(amounts[0])

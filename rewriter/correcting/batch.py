@@ -23,6 +23,7 @@ CUP_G = HOME_G / HOME_CUPS
 DOUGH_WET = Fraction(1, 2)
 COCOA_FAT = Fraction(1, 4)  # cocoa powder holds less, melted chocolate more
 FLOUR = ("flour", "starch", "self-rising")
+DOUGHS = frozenset(("rolled-dough", "dropped-dough", "stiff-dough"))
 YEASTED = ("lean-yeast", "rich-yeast")
 
 
@@ -76,6 +77,8 @@ class Batch:
         if self.flour_cups >= QUARTER_CUP:
             return False
         unmeasured = any(not _dry_cups(i) for i in self.of("flour", "self-rising"))
+        if not any(True for _ in self.of("flour", "self-rising")):
+            unmeasured = bool(DOUGHS & self.facts)  # a dough that is rolled or dropped has flour, read or not
         return unmeasured or (self.lifted and any(not i.sure and i.role == "other" for i in self.members))
 
     @cached_property
@@ -93,7 +96,7 @@ class Batch:
     @cached_property
     def dough(self) -> bool:
         """Whether it is rolled, cut or dropped: the words say so, or a quick bread has too little wet to pour."""
-        if {"rolled-dough", "dropped-dough", "stiff-dough"} & self.facts:
+        if DOUGHS & self.facts:
             return True
         return self.kind == "quick-bread" and self.wet_cups <= self.flour_cups * DOUGH_WET
 

@@ -39,7 +39,7 @@ def test_a_starter_does_not_shield_the_yeast_beside_it() -> None:
     assert exact(corrected(bake("lean-yeast", *lines), 7000), "instant-yeast") == Fraction(3, 2)
 
 
-@pytest.mark.parametrize(("yeast", "facts"), [("2 tsp", ["long-rise"]), ("1/4 tsp", []), ("1/8 tsp", [])])
+@pytest.mark.parametrize(("yeast", "facts"), [("1 tsp", ["long-rise"]), ("1/4 tsp", []), ("1/8 tsp", [])])
 def test_long_slow_rises_are_left_alone(yeast: str, facts: list[str]) -> None:
     made = corrected(bake("lean-yeast", FLOUR, WATER, line("instant-yeast", yeast), facts=facts), 7000)
     assert edits_of(made, "instant-yeast") == []
@@ -63,3 +63,10 @@ def test_the_rise_is_explained() -> None:
     texts = [n.text for n in corrected(bake("lean-yeast", FLOUR, WATER, line("instant-yeast", "2 tsp")), 7000).notes]
     assert any("printed rise is about right" in text for text in texts)
     assert any("airtight" in text for text in texts)
+
+
+@pytest.mark.parametrize(("key", "measure"), [("instant-yeast", "7 g"), ("fresh-yeast", "20 g")])
+def test_a_long_rise_with_all_its_yeast_is_a_cold_one(key: str, measure: str) -> None:
+    """Dry yeast over 1 % of the flour (fresh weighs three times as much) cannot rise 8 hours in the warm."""
+    dough = bake("rich-yeast", line("bread-flour", "500 g"), WATER, line(key, measure), facts=["long-rise"])
+    assert len(edits_of(corrected(dough, 7000), key)) == 1

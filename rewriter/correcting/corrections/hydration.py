@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from rewriter.correcting.adding import More, is_weighed, main_liquid, pour_more, water_in
+from rewriter.correcting.adding import More, main_liquid, pour_more, total_cups, water_in
 from rewriter.correcting.batch import Batch
 from rewriter.correcting.changing import percent
 from rewriter.correcting.chemistry import hydration as water_share
@@ -15,6 +15,7 @@ from rewriter.correcting.registry import Finding, for_batch
 from rewriter.model import Note
 
 ZERO = Fraction(0)
+USUAL = Fraction(3, 5)  # liquid over flour in a rich dough (common practice, no source)
 LOW, HIGH = Fraction(65, 100), Fraction(75, 100)
 SLOWLY = "Flour is drier here, so if the dough is stiff, work in water a Tbsp at a time"
 
@@ -23,7 +24,10 @@ SLOWLY = "Flour is drier here, so if the dough is stiff, work in water a Tbsp at
 def hydration(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
     """Add a share of the flour's weight in liquid where the kind of dough asks for it."""
     share = kitchen.added("hydration")
-    if batch.policy.liquid not in ("lean", "hydration") or not share or not batch.flour_g:
+    if batch.policy.liquid not in ("lean", "hydration") or not share:
+        return
+    if not batch.flour_g:
+        yield from _by_liquid(batch, share, kitchen)
         return
     if "stiff-dough" in batch.facts:
         yield Note("watch", f"A stiff dough keeps its water. {SLOWLY}.")
@@ -36,7 +40,7 @@ def hydration(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
 
 def _lean(batch: Batch, share: Fraction, kitchen: Kitchen) -> Iterator[Finding]:
     main = main_liquid(batch)
-    if not batch.weighed or main is None or not is_weighed(main):
+    if not batch.weighed or main is None:
         yield Note("watch", f"Lean doughs of ordinary softness need no more water. {SLOWLY}.")
         return
     wet = water_share(batch) or ZERO
@@ -46,6 +50,17 @@ def _lean(batch: Batch, share: Fraction, kitchen: Kitchen) -> Iterator[Finding]:
         band = "65 to 75 %" if wet <= HIGH else "above 75 %"
         counted = ", starter counted" if any(is_starter(one) for one in batch.of("yeast")) else ""
         yield Note("kept", f"water stays: hydration is {round(wet * 100)} % ({band}{counted})")
+
+
+def _by_liquid(batch: Batch, share: Fraction, kitchen: Kitchen) -> Iterator[Finding]:
+    """A rich dough whose flour nobody measured: its liquid is about three fifths of the flour."""
+    main = main_liquid(batch)
+    if batch.policy.liquid != "hydration" or main is None or "stiff-dough" in batch.facts:
+        return
+    more = More(tbsp=share / USUAL * total_cups(batch) * 16)
+    by = f"{percent(abs(share))} of the weight of the flour, which nobody measured, so by the liquid"
+    reason = f"flour is drier in thin air: {by}"
+    yield from pour_more(batch, main, more, "hydration", reason, kitchen.source("hydration"))
 
 
 def _add(batch: Batch, share: Fraction, what: str, kitchen: Kitchen) -> Iterator[Finding]:
