@@ -44,7 +44,7 @@ _NUMBERLESS = re.compile(
 _CANDIDATE = re.compile(
     r"[\d½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒⁰¹²³]|&(?:frac|#)|\.(?=\d)"
     r"|\b(?:an?|another|half|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|"
-    r"eighteen|twenty|thirty|forty|fifty|third|quarter|dozen|[yv]2|[li](?=/\d|\s[yv]2|\s\d/\d|\s[½⅓⅔¼¾]|\s(?:c|t|lb|oz|pt|qt|cup|tsp|tbsp|tea|table|pound|pint|quart|large|egg|stick|package|can)))\b"
+    r"eighteen|twenty|thirty|forty|fifty|third|quarter|dozen|[yv][234]|[li](?=/\d|\s[li]/\d|\s[yv][234]|\s\d/\d|\s[½⅓⅔¼¾]|\s(?:c|t|lb|oz|pt|qt|cup|tsp|tbsp|tea|table|pound|pint|quart|large|egg|stick|pkg|pk|env|clove|doz|onion|medium|small|package|can)))\b"
     r"|\b(?:size|bigness)\s+of\b|\bas\s+(?:large|big)\s+as\b"
     r"|\b(?:tablespoonful|teaspoonful|cupful|teacupful|saltspoonful|dessertspoonful|wineglassful|handful|pinch(?:es)?|dash(?:es)?|splash|knob|drizzle)\b",
 )
@@ -82,6 +82,8 @@ _CASCADE = {
     ("gal", "quart"),
 }
 _UNIT_AFTER = re.compile(rf"\)\s*(?P<unit>{UNIT})\.?", re.IGNORECASE)
+_SPOONS = VOLUME | {"stick": VOLUME["cup"] / 2}
+"""Volumes that may be added up; a stick of butter is half a cup."""
 _SCALED = {"dl": Fraction(100), "cl": Fraction(10)}
 
 
@@ -191,7 +193,7 @@ def _numbered(text: str, start: int, stop: int) -> tuple[Amount | None, int]:
 
 
 def _joined(text: str, first: Amount, second: Amount, sign: int) -> Amount:
-    table = MASS if first.unit in MASS else VOLUME
+    table = MASS if first.unit in MASS else _SPOONS
     scale = table[second.unit] / table[first.unit] if first.unit != second.unit else Fraction(1)
     quantity = (first.quantity or 0) + sign * (second.quantity or 0) * scale
     top = None if first.quantity_max is None else first.quantity_max + sign * (second.quantity or 0) * scale
@@ -199,12 +201,14 @@ def _joined(text: str, first: Amount, second: Amount, sign: int) -> Amount:
 
 
 def _same_dimension(first: Amount, second: Amount) -> bool:
-    return (first.unit in MASS and second.unit in MASS) or (first.unit in VOLUME and second.unit in VOLUME)
+    return (first.unit in MASS and second.unit in MASS) or (first.unit in _SPOONS and second.unit in _SPOONS)
 
 
 def _pair(text: str, first: Amount, second: Amount, stop: int) -> Amount | None:
     """The two as one amount, where the words between them make them one."""
     gap = text[first.end : second.start]
+    if "   " in gap or "\t" in gap or "|" in gap:  # two columns of a table
+        return None
     if (
         first.unit
         and second.unit
@@ -212,7 +216,7 @@ def _pair(text: str, first: Amount, second: Amount, stop: int) -> Amount | None:
         and second.quantity is not None
         and _same_dimension(first, second)
     ):
-        smaller = (MASS.get(second.unit) or VOLUME[second.unit]) <= (MASS.get(first.unit) or VOLUME[first.unit])
+        smaller = (MASS.get(second.unit) or _SPOONS[second.unit]) <= (MASS.get(first.unit) or _SPOONS[first.unit])
         if smaller and _PLUS.fullmatch(gap):
             return _joined(text, first, second, 1)
         if smaller and _LESS.fullmatch(gap) and (second.quantity < first.quantity or first.unit != second.unit):

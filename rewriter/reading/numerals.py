@@ -48,7 +48,7 @@ _DIGITS = (
     rf"(?:(?:\d{{1,3}}|[lI](?=\s)){_JOIN}{_FRACTION}"
     rf"|{_FRACTION}"
     r"|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+\.\d+|\.\d+|\d+,\d{1,2}(?!\d)|\d+[lO](?=\s?(?:g|oz|ml)\b)|\d+"
-    r"|[lI](?=\s(?:c\b|cups?\b|t\b|T\b|tsp|tbsp|tea|table|lb|pound|pint|quart|egg|large|oz|pkg|can|stick|package)))"
+    r"|[lI](?=\s(?:c\b|cups?\b|t\b|T\b|tsp|tbsp|tea|table|lb|pound|pint|quart|qt|pt|egg|large|oz|pkg|pk|can|stick|package|env|clove|dozen|doz|onion|medium|small)))"
 )
 _FRACTION_WORD = rf"(?:(?:an?|{_words})(?:\s?-\s?|\s)(?:{_parts})\b(?:\s+of(?=\s+an?\b))?|half\b(?:\s+of(?=\s+an?\b))?)"
 _SPELLED = (
@@ -95,11 +95,11 @@ def _spelled(text: str) -> Fraction:
             total, ones = (total or Fraction(0)) + Fraction(1 if ones is None else ones, _PARTS[stem]), None
         elif word in ("a", "an"):
             total, ones = (total, 1) if ones is None and total is None else (total or (ones and Fraction(ones)), None)
-        elif word not in ("and", "of", "dozen", ""):
+        elif word not in ("and", "of", "dozen", "doz", "doz.", ""):
             raise ValueError(text)
     if ones is not None:
         total = (total or 0) + Fraction(ones)
-    return (Fraction(1) if total is None else total) * (12 if "dozen" in text.lower() else 1)
+    return (Fraction(1) if total is None else total) * (12 if "doz" in text.lower() else 1)
 
 
 def _whole_and(text: str) -> Fraction | None:

@@ -234,7 +234,8 @@ def _parts(
         elif len(batters) == 1 or verdict.kind not in kinds.NEVER:
             kind, why, sure = verdict.kind, verdict.why, verdict.sure
         else:
-            own = kinds.classify(title, kinds.formula(members), made.method, group.heading)
+            named = bool(kinds.title_kinds(group.heading))
+            own = kinds.classify("" if named else title, kinds.formula(members), made.method, group.heading)
             kind, why, sure = own.kind, own.why, own.sure
         out.append(Part(group.part, kind, group.heading, group.start, group.end, why, sure))
     if any(part.name == "batter" and part.kind not in kinds.NEVER for part in out):
