@@ -42,6 +42,7 @@ CHARTS = {
 @click.option("--explain", type=click.Choice(["short", "full"]), default="short", show_default=True)
 @click.option("--paper", type=click.Choice(PAPERS), default="letter", show_default=True, help="Pages or index cards.")
 @click.option("--title", default="", help="Title of a booklet of several recipes.")
+@click.option("--only-recipe", is_flag=True, help="Leave out what stands around a recipe: greetings, comments.")
 @click.option("--guide-page", is_flag=True, help="Add a last page: the guide by elevation, as a picture.")
 @click.option("-o", "--output", required=True, metavar="FILE", help="The PDF to write.")
 @click.option("--strict", is_flag=True, help="Exit with 1 where something must be looked at.")
@@ -56,6 +57,7 @@ def print_(
     explain: str,
     paper: str,
     title: str,
+    only_recipe: bool,
     guide_page: bool,
     output: str,
     strict: bool,
@@ -71,6 +73,8 @@ def print_(
     skipped = 0
     for name, text in _texts(files):
         try:
+            if isinstance(text, Exception):
+                raise text
             results.append(
                 rewrite(
                     text,
@@ -86,12 +90,15 @@ def print_(
         except Unusable as error:
             skipped += 1
             click.echo(f"left out: {name}: {error}", err=True)
+        except ModuleNotFoundError as error:
+            skipped += 1
+            click.echo(f"left out: {name}: to read it needs {error.name}; pip install 'rewriter[photo,docs]'", err=True)
     if not results:
         raise Unusable("no recipe is left to print", "see the lines above")
     from rewriter.writing.print import book
 
     curves = guide_curves(guide, strength, results[0].air) if guide_page else []
-    pdf = book([job_of(result) for result in results], paper, title, curves)
+    pdf = book([job_of(result) for result in results], paper, title, curves, not only_recipe)
     streams.write_bytes(pdf, output)
     for result in results:
         for query in result.review:
@@ -120,8 +127,8 @@ def guide_curves(guide: str, strength: str, air: Air) -> list[Curve]:
     return out
 
 
-def _texts(files: tuple[str, ...]) -> Iterator[tuple[str, str]]:
-    """The name and text of every file, in order; in a folder, of those whose kind is read."""
+def _texts(files: tuple[str, ...]) -> Iterator[tuple[str, str | Exception]]:
+    """The name of every file, in order, and its text or what is wrong with it; in a folder, of all it holds."""
     from rewriter import intake
 
     for file in files:
@@ -129,15 +136,14 @@ def _texts(files: tuple[str, ...]) -> Iterator[tuple[str, str]]:
             yield "standard input", streams.read_text("-")[0]
             continue
         folder = Path(file).is_dir()
-        paths = sorted(path for path in Path(file).rglob("*") if _wanted(path)) if folder else [Path(file)]
+        paths = sorted(path for path in Path(file).rglob("*") if _wanted(path, Path(file))) if folder else [Path(file)]
         for path in paths:
             for one in intake.take_each(path):
                 if isinstance(one, tuple):
-                    name, _, error = one
-                    click.echo(f"left out: {name}: {error}", err=True)
+                    yield one[0], one[2]
                 else:
                     yield one.origin or path.name, one.text
 
 
-def _wanted(path: Path) -> bool:
-    return path.is_file() and not any(part.startswith(".") for part in path.parts)
+def _wanted(path: Path, folder: Path) -> bool:
+    return path.is_file() and not any(part.startswith(".") for part in path.relative_to(folder).parts)

@@ -48,10 +48,13 @@ class Curve:
     here: float
 
 
-def book(jobs: Sequence[Job], paper: str = "letter", title: str = "", curves: Sequence[Curve] = ()) -> bytes:
+def book(
+    jobs: Sequence[Job], paper: str = "letter", title: str = "", curves: Sequence[Curve] = (), whole: bool = True
+) -> bytes:
     """A PDF of the recipes of some jobs, all for one kitchen.
 
     paper: one of :data:`PAPERS`. title: of the booklet. curves: for a last page with the guide by elevation, or none.
+    whole: all words of each text; else what stands around the recipe (greetings, comments) is left out.
     An ingredient list stays on one page as long as one can hold it: its type is made smaller and it is set in two
     columns first. Raises ValueError where there is no job or no such paper.
     """
@@ -66,7 +69,7 @@ def book(jobs: Sequence[Job], paper: str = "letter", title: str = "", curves: Se
         "place": place(air),
         "boiling": boiling(air),
         "feet": float(air.elevation_ft) or air.elevation_m / 0.3048,
-        "recipes": [sheet for job in jobs for sheet in sheets(job)],
+        "recipes": [sheet for job in jobs for sheet in sheets(job, whole)],
         "curves": [_drawn(curve) for curve in curves],
     }
     return typeset(template("notes.typ", "page.typ"), data)

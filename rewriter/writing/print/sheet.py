@@ -34,14 +34,32 @@ class Line:
     pieces: tuple[Piece, ...]
 
 
-def sheets(job: Job) -> list[dict[str, Any]]:
-    """Every recipe of a job as plain data for the page: title, blocks and notes, in reading order."""
+def sheets(job: Job, whole: bool = True) -> list[dict[str, Any]]:
+    """Every recipe of a job as plain data for the page: title, blocks and notes, in reading order.
+
+    whole: all of the text; else from the head of the first ingredient list to the end of the method.
+    """
     out = []
     for index, recipe in enumerate(job.recipes):
         start = recipe.start if index else 0
         end = job.recipes[index + 1].start if index + 1 < len(job.recipes) else len(job.text)
-        out.append(_sheet(alone(job, index), recipe, start, end))
+        own = alone(job, index)
+        out.append(_sheet(own, recipe, *((start, end) if whole else _core(own, recipe, start, end))))
     return out
+
+
+def _core(job: Job, recipe: Recipe, start: int, end: int) -> tuple[int, int]:
+    """Where the recipe itself begins and ends, without what a web page puts around it; all, where no list tells."""
+    listed = [one for one in recipe.ingredients if one.listed]
+    if not listed:
+        return start, end
+    ends = [*(one.end for one in listed), *(stop for _, stop in recipe.method), *(c.end for c in job.changes)]
+    first = job.text.rfind("\n", 0, min(one.start for one in listed)) + 1
+    head = job.text.rfind("\n\n", start, first)
+    if head >= 0 and first - head <= 2 * _HEADING:
+        first = head + 2
+    stop = job.text.find("\n", max(ends))
+    return max(start, first), min(end, stop if stop >= 0 else end)
 
 
 def alone(job: Job, index: int) -> Job:

@@ -160,6 +160,17 @@ def test_a_line_that_is_added_stands_in_its_list() -> None:
     assert "+ 2 Tbsp water" in flat(pages(book([job]))[0])
 
 
+def test_what_stands_around_a_recipe_can_be_left_out() -> None:
+    text = f"Subscribe!\n\nI love October.\n\n{CAKE}\nComments\n\nSue says: mine needed 3 cups!\n"
+    job = job_of(rewriter.rewrite(text, "6500 ft"))
+    short = flat(" ".join(pages(book([job], whole=False))))
+    for words in ("For the cake:", "all-purpose flour", "spread it when the cake is cold."):
+        assert words in short
+    for words in ("Subscribe", "October", "Comments", "Sue says"):
+        assert words not in short
+    assert "Sue says" in flat(" ".join(pages(book([job]))))
+
+
 def test_a_booklet_has_contents_with_the_pages_where_recipes_begin(cake: Job) -> None:
     bread = job_of(
         rewriter.rewrite(
