@@ -59,9 +59,12 @@ def _findings(case: Case) -> Iterator[Finding]:
 def _gather(recipe: Recipe, found: list[Finding], here: Kitchen, answers: Sequence[Answer]) -> Plan:
     skipped = {int(a.query[5:]) for a in answers if a.query.startswith("skip@") and a.value.casefold() in _YES}
     edits = [
-        _doubted(f, recipe) for f in found if isinstance(f, Edit) and not (f.start in skipped and f.start != f.end)
+        _doubted(f, recipe)
+        for f in found
+        if isinstance(f, Edit) and not (f.start in skipped and f.start != f.end) and not _advised(f.start, recipe)
     ]
-    notes = sorted((f for f in found if isinstance(f, Note)), key=lambda note: _ORDER.index(note.kind))
+    said = (f for f in found if isinstance(f, Note) and not (f.kind == "early" and _advised(f.start, recipe)))
+    notes = sorted(said, key=lambda note: _ORDER.index(note.kind))
     return Plan(
         edits=tuple(sorted((e for e in edits if e.step != "next"), key=lambda e: (e.start, e.end))),
         later=tuple(e for e in edits if e.step == "next"),
@@ -70,6 +73,11 @@ def _gather(recipe: Recipe, found: list[Finding], here: Kitchen, answers: Sequen
         guide=here.guide.name,
         strength=here.strength,
     )
+
+
+def _advised(start: int, recipe: Recipe) -> bool:
+    """Whether a place lies in the recipe's own advice for altitude, whose figures are its author's."""
+    return any(fact.kind == "altitude-note" and fact.start <= start < fact.end for fact in recipe.facts)
 
 
 def _doubted(edit: Edit, recipe: Recipe) -> Edit:

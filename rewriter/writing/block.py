@@ -16,7 +16,7 @@ def plain(said: Notes, explain: str) -> Iterator[str]:
     yield first_line(said)
     for section in said.sections:
         if len(said.sections) > 1:
-            yield f"-- {section.title or 'Questions'} --"
+            yield f"-- {section.heading} --"
         yield from _section(section, explain)
     if said.sources:
         yield f"Sources: {'; '.join(said.sources)}."

@@ -51,6 +51,11 @@ class Section:
     cautions: tuple[str, ...] = ()
 
     @property
+    def heading(self) -> str:
+        """The title, or what the section is where there is none."""
+        return self.title or ("A recipe without a title" if self.rows or self.opening or self.lists else "Questions")
+
+    @property
     def at_the_oven(self) -> tuple[tuple[str, tuple[str, ...]], ...]:
         """The lists that even the corrected recipe alone needs."""
         return tuple(named for named in self.lists if named[0] in ("Check early", "Watch for"))

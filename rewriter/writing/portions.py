@@ -55,7 +55,10 @@ def shares(text: str, recipe: Recipe, edits: tuple[Edit, ...], voice: Voice) -> 
     """The new words of every quantity portion whose ingredient changes."""
     by_span = {(edit.start, edit.end): edit for edit in edits if isinstance(edit.target, Amount)}
     by_item: dict[int, list[Portion]] = {}
+    advice = [(fact.start, fact.end) for fact in recipe.facts if fact.kind == "altitude-note"]
     for portion in recipe.portions:
+        if any(start <= portion.start < end for start, end in advice):
+            continue  # the recipe's own figures for altitude
         if portion.quantity is not None and portion.quantity > 0 and portion.sure:
             by_item.setdefault(portion.ingredient.start, []).append(portion)
     for portions in by_item.values():

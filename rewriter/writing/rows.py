@@ -88,7 +88,7 @@ def label(change: Change, heats: Sequence[Heat] = ()) -> str:
     if change.start == change.end and change.addition:
         return change.addition
     if change.ingredient:
-        return flat(change.ingredient.removesuffix(change.old)).strip(" ()[],;:*-.")
+        return flat(change.ingredient.removesuffix(change.old.rstrip("."))).strip(" ()[],;:*-.")
     for heat in heats:
         if heat.start <= change.start < max(heat.end, heat.start + 1):
             return PLACES.get(heat.place, heat.place)

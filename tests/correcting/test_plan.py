@@ -174,6 +174,29 @@ def test_an_egg_more_is_weighed_where_eggs_are() -> None:
     assert later["egg"] == 500
 
 
+def test_what_nothing_lifts_does_not_fall() -> None:
+    shortbread = bake(
+        "cookie", line("all-purpose-flour", "2 cup"), line("butter", "1 cup"), line("granulated-sugar", "1/2 cup")
+    )
+    assert corrected(shortbread, 7000).later == ()
+
+
+def test_one_egg_more_is_not_one_yolk_more() -> None:
+    yolks = bake("shortened-cake", *LAYER_CAKE[:-1], line("egg-yolk", "4 each"), line("egg-white", "4 each"))
+    made = corrected(yolks, 7000)
+    assert [e.rule for e in made.later if e.rule == "egg"] == []
+    assert any(n.kind == "next" and "white and yolk" in n.text for n in made.notes)
+
+
+def test_the_recipes_own_figures_for_altitude_are_its_authors() -> None:
+    """Our rule (common practice, no source): an author's tested figures are shown, never corrected again."""
+    advice = Fact("altitude-note", 900, 1000, "At high altitude bake at 375 F")
+    cake = bake("shortened-cake", *LAYER_CAKE, heats=[heat(350), replace(heat(375), start=950, end=955)])
+    assert len([e for e in corrected(cake, 7000).edits if e.rule == "oven"]) == 2
+    told = corrected(replace(cake, facts=(advice,)), 7000)
+    assert [900 <= e.start < 1000 for e in told.edits if e.rule == "oven"] == [False]
+
+
 def test_gentle_cuts_need_no_such_words() -> None:
     assert not [n for n in corrected(CAKE, 6000, "extension").notes if "rule of thumb" in n.text]
     assert not [n for n in corrected(CAKE, 4000).notes if "rule of thumb" in n.text]

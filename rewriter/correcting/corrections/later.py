@@ -12,10 +12,12 @@ from rewriter.correcting.kitchen import Kitchen
 from rewriter.correcting.registry import Finding, for_batch
 from rewriter.correcting.stuff import stuff
 from rewriter.correcting.weigh import grams, unit_size
-from rewriter.model import Amount, Edit, Ingredient
+from rewriter.model import Amount, Edit, Ingredient, Note
 
 ZERO = Fraction(0)
 EGG_G = Fraction(50)  # a large egg without its shell (USDA FoodData Central, from memory)
+
+PARTED = "if it falls again, one egg more, white and yolk, in place of 3 Tbsp of the extra liquid"
 
 
 @for_batch("later")
@@ -23,13 +25,23 @@ def later(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
     """Flour and egg of the practice guide, as steps to take after a bake that fell."""
     if not kitchen.up or kitchen.low or batch.flour_unknown or not batch.dry_cups:
         return
+    if not batch.lifted and batch.kind != "foam-cake" and not any(True for _ in batch.of("egg")):
+        return  # what nothing lifts does not fall
     size = batch.dry_cups / HOME_CUPS
     flour = max(batch.of("flour"), key=lambda i: grams(i) or ZERO, default=None)
     if batch.policy.flour_next and flour is not None and not kitchen.guide.has("flour", batch.kind):
         yield from more_flour(flour, kitchen.added("flour-next") * size, kitchen)
+    if batch.policy.egg_next and parted(batch):
+        yield Note("next", PARTED, kitchen.source("egg-next"))
+        return
     eggs = max(batch.of("egg"), key=lambda i: grams(i) or ZERO, default=None)
     if batch.policy.egg_next and eggs is not None and not kitchen.guide.has("egg", batch.kind):
         yield from more_egg(eggs, kitchen.added("egg-next") * size, kitchen)
+
+
+def parted(batch: Batch) -> bool:
+    """Whether yolks are told apart from whites, so that one egg more is not one yolk more."""
+    return any(one.key == "egg-yolk" for one in batch.of("egg"))
 
 
 def more_flour(flour: Ingredient, tbsp: Fraction, kitchen: Kitchen) -> Iterator[Edit]:

@@ -102,7 +102,7 @@ def _piece(text: str, change: Change, link: str, end: str) -> tuple[int, int, st
 
 def _section(section: Section, explain: str, titled: bool) -> Iterator[str]:
     if titled:
-        yield f"<h3>{escape(section.title or 'Questions')}</h3>"
+        yield f"<h3>{escape(section.heading)}</h3>"
     yield from (f'<p class="caution" role="note">{CAUTION}{escape(text)}</p>' for text in section.cautions)
     yield from (f"<p>{escape(line)}</p>" for line in section.opening)
     shown = fitted(section, explain)

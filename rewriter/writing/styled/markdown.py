@@ -48,7 +48,7 @@ def _block(told: Notes, explain: str) -> Iterator[str]:
     yield first_line(told)
     for section in told.sections:
         if len(told.sections) > 1:
-            yield from ("", f"### {escaped(section.title or 'Questions')}")
+            yield from ("", f"### {escaped(section.heading)}")
         yield from _section(section, explain)
     if told.sources:
         yield from ("", f"Sources: {escaped('; '.join(told.sources))}.")
