@@ -391,3 +391,26 @@ def test_an_output_that_cannot_be_written_says_so(tmp_path: Path, monkeypatch: p
     monkeypatch.setattr(Journal, "add", full)
     with pytest.raises(Unusable, match="No space left on device"):
         run(write_jsonl(tmp_path / "c.jsonl", ROWS), tmp_path / "o.jsonl", HERE, workers=1)
+
+
+def test_a_folder_of_pages_and_documents_comes_back_as_text(tmp_path: Path) -> None:
+    import docx
+
+    box = tmp_path / "box"
+    box.mkdir()
+    page = "<html><body><h1>Soda Bread</h1><ul><li>2 cups flour</li><li>1 tsp baking soda</li><li>1 cup buttermilk</li>"
+    (box / "bread.html").write_text(f"{page}</ul><p>Bake at 400 F for 40 minutes.</p></body></html>")
+    document = docx.Document()
+    for line in CAKE.splitlines():
+        document.add_paragraph(line)
+    document.save(str(box / "cake.docx"))
+    (box / "cake.docx.txt").write_text(BISCUITS)
+    (box / "torn.docx").write_bytes(b"PK\x03\x04 torn")
+    tally = run(box, tmp_path / "annotated", HERE, workers=1)
+    found = {path.name: path.read_text(encoding="utf-8") for path in tally.out.iterdir()}
+    assert sorted(found) == ["bread.html.txt", "cake.docx (2).txt", "cake.docx.txt"]
+    assert "<li>" not in found["bread.html.txt"]
+    assert all("[→ " in text for text in found.values())
+    assert "Soda" in found["bread.html.txt"]
+    assert tally.aside is not None
+    assert [row["id"] for row in jsonl(tally.aside)] == ["torn.docx"]

@@ -24,6 +24,7 @@ class Row:
     number: its place, counted from 1 without a gap. id: its own name, as text. text: the recipe.
     error: why there is no text, where there is none. encoding, mark: the form of the file it came from (mark in
     hexadecimal), "" where it was no file of its own. answers: (id of a question, answer) pairs for this recipe.
+    file: where a file lies that is no plain text, and is taken in by whoever works on the row.
     """
 
     number: int
@@ -33,6 +34,7 @@ class Row:
     encoding: str = ""
     mark: str = ""
     answers: tuple[tuple[str, str], ...] = ()
+    file: str = ""
 
 
 @dataclass(frozen=True, slots=True)

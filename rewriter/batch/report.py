@@ -58,10 +58,11 @@ class Report:
             self._aside.write(f"- {where}: {_line(outcome['error'])}\n")
             return
         self.changed += bool(outcome["changes"])
-        review = outcome["review"]
-        if review or again:
-            self.asked += bool(review)
+        review, warnings = outcome["review"], outcome.get("warnings", ())
+        if review or again or warnings:
+            self.asked += bool(review or warnings)
             self._asked.write(f"\n### {_line(outcome['titles'][0] or 'Without a title')} ({where})\n\n")
+        self._asked.writelines(f"- {_line(warning)}\n" for warning in warnings)
         for query in review:
             self._questions[query["id"].partition("@")[0]] += 1
             choices = f" ({_line(' / '.join(query['choices']))})" if query["choices"] else ""

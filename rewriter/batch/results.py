@@ -6,8 +6,9 @@ What is set aside never goes there, but into a JSON Lines of its own, with its e
 from __future__ import annotations
 
 import csv
+import itertools
 import json
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any, Protocol
 
@@ -80,7 +81,10 @@ class ParquetSink:
 
 
 class FolderSink:
-    """A folder of annotated files, each under the name and in the encoding of the file it came from."""
+    """A folder of annotated files, each under the name and in the encoding of the file it came from.
+
+    What was no plain text comes back as text, in UTF-8, with ".txt" added to its name.
+    """
 
     def __init__(self, path: Path, suffix: str = "") -> None:
         path.mkdir()
@@ -88,7 +92,8 @@ class FolderSink:
 
     def add(self, outcome: dict[str, Any], line: bytes) -> None:
         """Write one file."""
-        path = self._path / (outcome["id"] + self._suffix)
+        name = outcome["id"] + (self._suffix or outcome.get("suffix", ""))
+        path = next(path for path in _names(self._path / name) if not path.exists())
         path.parent.mkdir(parents=True, exist_ok=True)
         path.write_bytes(encode(outcome["text"], Form(outcome["encoding"], bytes.fromhex(outcome["mark"]))))
 
@@ -134,6 +139,13 @@ def flattened(outcome: dict[str, Any]) -> dict[str, Any]:
         key: json.dumps(value, ensure_ascii=False) if isinstance(value, (list, dict)) else value
         for key, value in outcome.items()
     }
+
+
+def _names(path: Path) -> Iterator[Path]:
+    """A path, and others beside it for when it is taken: where "card.docx" and "card.docx.txt" lie in one folder."""
+    yield path
+    for count in itertools.count(2):
+        yield path.with_name(f"{path.stem} ({count}){path.suffix}")
 
 
 def _clean(value: Any) -> Any:

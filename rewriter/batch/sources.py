@@ -17,6 +17,7 @@ from rewriter.codec import decode
 from rewriter.errors import Unusable
 
 KINDS = {".jsonl": "jsonl", ".ndjson": "jsonl", ".csv": "csv", ".tsv": "csv", ".parquet": "parquet"}
+PAGES = (".html", ".htm", ".xhtml", ".json", ".jsonld")  # text, but not as people read it
 FORMS = "a folder, .jsonl, .csv or .parquet"
 
 
@@ -45,7 +46,10 @@ class Source(ABC):
 
 
 class Folder(Source):
-    """Every file in a folder and its folders, by name; the id is the path inside the folder. Hidden ones are left."""
+    """Every file in a folder and its folders, by name; the id is the path inside the folder. Hidden ones are left.
+
+    Plain text is read here; a web page, a document, a PDF or a photo by whoever works on the row.
+    """
 
     def __init__(self, path: Path) -> None:
         super().__init__(path)
@@ -58,7 +62,7 @@ class Folder(Source):
         return len(self.names)
 
     def rows(self, after: int = 0) -> Iterator[Row]:
-        """A row for every file; one that cannot be read, or holds no text, bears the error."""
+        """A row for every file; one that cannot be read bears the error."""
         for number, name in enumerate(self.names[after:], after + 1):
             yield self._row(number, name)
 
@@ -66,12 +70,13 @@ class Folder(Source):
         try:
             with (self.path / name).open("rb") as opened:
                 data = opened.read(4 * paste.LIMIT + 1)
-            paste.size(len(data) // 4)
+            if Path(name).suffix.lower() in PAGES or len(data) > 4 * paste.LIMIT:
+                return Row(number, name, file=str((self.path / name).resolve()))
             text, form = decode(data)
         except OSError as error:
             return Row(number, name, error=f"{name} cannot be read: {error.strerror}")
-        except Unusable as error:
-            return Row(number, name, error=str(error))
+        except Unusable:  # a document, a PDF, a photo
+            return Row(number, name, file=str((self.path / name).resolve()))
         return Row(number, name, text, encoding=form.encoding, mark=form.mark.hex())
 
     def digest(self) -> str:

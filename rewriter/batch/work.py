@@ -7,10 +7,10 @@ b'{"row": 3, "id": "empty card", "error": "the paste is empty; paste a whole rec
 from __future__ import annotations
 
 import traceback
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Protocol
 
-from rewriter import api, asjson
+from rewriter import api, asjson, extras
 from rewriter.batch.job import Row, Settings, as_json
 from rewriter.errors import Unusable
 from rewriter.model import Answer
@@ -50,6 +50,8 @@ class Annotate:
             return as_json(outcome(row, self.settings))
         except Unusable as error:
             return as_json(aside(row, str(error)))
+        except ModuleNotFoundError as error:
+            return as_json(aside(row, extras.missing(error) or f"a fault of the program: {_place(error)}"))
         except Exception as error:  # a fault of ours in one recipe must not lose the others
             return as_json(aside(row, f"a fault of the program: {_place(error)}"))
 
@@ -60,6 +62,9 @@ def outcome(row: Row, settings: Settings) -> dict[str, Any]:
     With the form of its file where it came from one, and all that was read under "whole" where that is asked for.
     Raises Unusable where the row holds no recipe.
     """
+    warnings: tuple[str, ...] = ()
+    if row.file:
+        row, warnings = _taken(row)
     result = api.rewrite(
         row.text,
         settings.elevation,
@@ -81,9 +86,11 @@ def outcome(row: Row, settings: Settings) -> dict[str, Any]:
         "text": text,
         "changes": asjson.plain(result.changes),
         "review": asjson.plain(result.review),
-        "notes": list(result.notes),
+        "notes": [*warnings, *result.notes],
         **form,
     }
+    if row.file:
+        found |= {"suffix": ".txt", "warnings": list(warnings)}
     return {**found, "whole": result.to_dict()} if settings.record == "whole" else found
 
 
@@ -91,6 +98,14 @@ def aside(row: Row, error: str) -> dict[str, Any]:
     """A row that is set aside: its error, and its text as it was, so that it can be mended and given again."""
     kept = {"row": row.number, "id": row.id, "error": error, "text": row.text}
     return {**kept, "answers": dict(row.answers)} if row.answers else kept
+
+
+def _taken(row: Row) -> tuple[Row, tuple[str, ...]]:
+    """The row with the text of its file, and what is to be mistrusted in it. Raises Unusable where it has none."""
+    from rewriter import intake
+
+    taken = intake.take(row.file)
+    return replace(row, text=taken.text, encoding="utf-8"), taken.warnings
 
 
 def _in_its_form(result: api.Result, row: Row) -> tuple[str, dict[str, str]]:

@@ -67,7 +67,7 @@ def batch(
 ) -> int:
     """Annotate a collection of recipes for your elevation.
 
-    IN is a folder of text files, or JSON Lines, CSV or Parquet with a recipe a row; OUT is a folder for a folder, or
+    IN is a folder of files, or JSON Lines, CSV or Parquet with a recipe a row; OUT is a folder for a folder, or
     a file that ends in .jsonl, .csv or .parquet. Beside OUT stand a report of what needs a look (OUT.look.md) and
     the rows that were set aside with their errors (OUT.aside.jsonl). Interrupted, and run again, it goes on.
     """
