@@ -26,6 +26,7 @@ def draw(file: str, recipe: Recipe, here: Air, written_for: Air, strength: Stren
     Raises Unusable where matplotlib is not installed or the file cannot be written.
     """
     try:
+        from matplotlib import rc_context
         from matplotlib.backends.backend_agg import FigureCanvasAgg
         from matplotlib.figure import Figure
     except ImportError:
@@ -48,6 +49,7 @@ def draw(file: str, recipe: Recipe, here: Air, written_for: Air, strength: Stren
     title = " ".join(recipe.title.split()).replace("$", r"\$")
     figure.suptitle(f"{title}: this kitchen at {float(here.elevation_ft):,.0f} ft, {strength} strength")
     try:
-        figure.savefig(Path(file), dpi=150, metadata={"Date": None} if file.lower().endswith(".svg") else None)
+        with rc_context({"svg.hashsalt": "rewriter", "svg.fonttype": "none"}):  # the same picture, byte for byte
+            figure.savefig(Path(file), dpi=150, metadata={"Date": None} if file.lower().endswith(".svg") else None)
     except OSError as error:
         raise Unusable(f"{file} cannot be written: {error.strerror}", "choose another file") from None

@@ -115,3 +115,26 @@ def test_unusable_arguments_say_so_in_one_line(
     caught = capfd.readouterr()
     assert caught.out == ""
     assert len(caught.err.strip().splitlines()) == 1
+
+
+def test_formula_tells_what_soda_is_left(tmp_path: Path, capfdbinary: pytest.CaptureFixture[bytes]) -> None:
+    """1 cup of buttermilk takes about 1/2 tsp of soda ('2 cups soured milk to 1 tsp soda', old cookbooks)."""
+    path = tmp_path / "soda.txt"
+    text = "Sundquist Soda Cake\n\n2 cups flour\n1 cup buttermilk\n1 1/2 tsp baking soda\n1 cup sugar\n\n"
+    text += "Mix and bake at 350 F.\n"
+    path.write_text(text, encoding="utf-8")
+    assert cli.main(["formula", str(path), "-e", "6500 ft"]) == 0
+    out = capfdbinary.readouterr().out.decode()
+    assert "soda 1.50 tsp, the acid takes 0.50 tsp: 1 tsp of soda left over (soapy)" in out
+    assert "soda 0.75 tsp, the acid takes 0.50 tsp: 0.25 tsp of soda left over (balanced)" in out
+
+
+def test_compare_leaves_a_canning_card_alone(tmp_path: Path, capfdbinary: pytest.CaptureFixture[bytes]) -> None:
+    path = tmp_path / "jam.txt"
+    text = "Pell Chokecherry Jam\n\n4 cups chokecherry juice\n6 cups sugar\n1 box pectin\n\n"
+    text += "Boil to 220 F. Ladle into hot sterilized jars, leave 1/4 inch headspace, and process 10 minutes.\n"
+    path.write_text(text, encoding="utf-8")
+    assert cli.main(["compare", str(path), "-e", "8200 ft"]) == 0
+    out = capfdbinary.readouterr().out.decode()
+    assert "No guide changes an amount here." in out
+    assert "extension service" in out
