@@ -38,6 +38,11 @@ PART_ONLY = re.compile(
     r"(?:for\s+(?:the\s+)?|to\s+make\s+(?:the\s+)?|the\s+)?(?:[\w'’-]+\s+){0,3}(?:frosting|icing|glaze|filling|topping|streusel|sauce|ganache|buttercream|syrup|drizzle|crumble|garnish|whipped cream|crust|wash)s?(?:\s+(?:for|per)\b.{0,40}|\s*\(.{0,40}\))?\s*:?\s*$",
     re.IGNORECASE,
 )
+_GROUP = re.compile(
+    r"[A-Z](?:[\w'’&/-]*\s+){0,5}[\w'’&/-]*?(?:frosting|icing|glaze|filling|topping|streusel|ganache|buttercream|layer|ingredients|cake|batter|dough|sponge|(?:whipped|butter|pastry)\s+cream|crumble|drizzle|for\s+serving)s?\s*$",
+    re.IGNORECASE,
+)
+"""A line that names a part and nothing else, also where no blank line stands above it."""
 _SPACED = re.compile(r"(?:\w ){3,}\w")
 
 
@@ -131,6 +136,8 @@ def group_heading(line: Line, following: Line | None, named: Named) -> bool:
     words = _WORD.findall(content.lower())
     if not words or len(content) > 70 or following is None:
         return False
+    if following.amount and _GROUP.match(content.lstrip("\u200b\u200c\u200d")):
+        return True
     if following.bullet and following.amount and not line.bullet and len(words) < 8:
         return True
     if content.endswith(":") or re.match(r"(?:for|to make)\s+(?:the|a)\b", content, re.IGNORECASE):

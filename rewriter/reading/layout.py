@@ -103,6 +103,8 @@ class _Reader:
             floor = region.last + 1
         if self.layouts:
             self._method(self.layouts[-1], floor, len(self.lines))
+            if not self.layouts[0].method:
+                self._method_before(self.layouts[0])
         return [layout for layout in self.layouts if layout.listed]
 
     def _stray(self, region: Region, title: str) -> bool:
@@ -184,6 +186,16 @@ class _Reader:
             elif line.role != "skip" or len(line.text) >= 60:
                 (layout.notes if in_notes else layout.method).append((line.start, line.end))
                 layout.end, seen = max(layout.end, line.end), True
+
+    def _method_before(self, layout: Layout) -> None:
+        """The method of a recipe that tells what to do before it lists the ingredients."""
+        first = layout.listed[0].start if layout.listed else layout.end
+        above = [line for line in self.lines if layout.start < line.start < first and line.role != "skip"]
+        if any(line.kind == "method" for line in above):
+            above = above[next(k for k, line in enumerate(above) if line.kind == "method") + 1 :]
+        elif self.words is not None or not any(instruction(line.text) for line in above):
+            return
+        layout.method = [(line.start, line.end) for line in above if not line.kind and line.role != "heading"]
 
     def _method_heading(self, first: int, stop: int) -> int:
         """The line after the heading of the method, where one stands soon after the list; else the line after the list."""

@@ -87,7 +87,7 @@ def _run(lines: list[Line], kinds: list[str], start: int, headed: bool) -> tuple
                 break
         j += 1
     followed = j < len(lines) and region.amounts > 0 and kinds[j] == "" and instruction(lines[j].text)
-    region.tail = j if region.closed or followed else region.last + 1
+    region.tail = j if region.closed or followed or j == len(lines) else region.last + 1
     return region, j
 
 

@@ -135,7 +135,7 @@ def title_above(
         near,
         key=lambda k: (
             _score(lines, k, upto, counts)
-            + (4.5 * (k == near[0]) if card else 0)
+            + (4.5 * (k == near[0]) if card else 2 * (k == 0 and words is None))
             + (_page_score(lines, k, words) if words is not None else 0)
         ),
     )
