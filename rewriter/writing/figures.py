@@ -18,6 +18,7 @@ _GRAMS_OF_TSP = Fraction(46, 10)  # baking powder and soda (USDA, from memory)
 _METRIC_CUP = {"metric": 800, "imperial": 909}  # sixteenths of a 5 ml teaspoon in 250 ml and in 10 imperial fl oz
 _TINY = Fraction(1, 4)  # teaspoons: grams stand beside so little
 EIGHTHS = (1, 2, 4, 8)
+LEAST_TSP = Fraction(1, 2)
 LEAST_G = Fraction(1, 10)  # what no kitchen scale shows is no correction
 _QUARTER, _EIGHTH = Fraction(1, 4), Fraction(1, 8)
 
@@ -82,6 +83,8 @@ def measured(old: Amount, was: Fraction, exact: Fraction, how: Manner, bound: Bo
     if unit in ("pinch", "dash"):
         return Figure(was, terms((Term(was, unit),), how))
     if kind == "volume" and (unit != "packet" or bound.packet):
+        if _unseen(was * spoon_size(old), (exact - was) * spoon_size(old), bound):
+            return Figure(was, "")
         return _volume(old, was, exact, how, bound)
     if kind in ("mass", "metric"):
         return _weight(unit, was, exact, how, bound)
@@ -90,6 +93,11 @@ def measured(old: Amount, was: Fraction, exact: Fraction, how: Manner, bound: Bo
     step = _QUARTER if exact >= _QUARTER else _EIGHTH
     near = max(to_step(exact, step), step)
     return Figure(near, terms((Term(near, unit),), how))
+
+
+def _unseen(tsp: Fraction, correction: Fraction, bound: Bound) -> bool:
+    """Whether a correction (teaspoons) is lost in measuring: under half a teaspoon on a quarter of a cup and more."""
+    return not bound.least_tsp and tsp >= 12 and abs(correction) < LEAST_TSP and bound.factor > 0
 
 
 def spoon_size(old: Amount) -> Fraction:

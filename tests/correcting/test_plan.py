@@ -152,7 +152,7 @@ def test_every_edit_has_its_reason_and_source() -> None:
 @pytest.mark.parametrize("guide", ["practice", "formula", "gas-law"])
 def test_a_deep_cut_is_set_beside_gentler_ones(guide: str) -> None:
     """Counted in 40 printed recipes with their own high-altitude version: powder down 21 to 25 %, flour up in 24."""
-    (note,) = [n for n in corrected(CAKE, 6000, guide).notes if "gentl" in n.text or "rule of thumb" in n.text]
+    (note,) = [n for n in corrected(CAKE, 6000, guide).notes if "deep cut" in n.text]
     assert "takes 22 %" in note.text  # the middle of the extension table at 6,000 ft: 21.875 %
     assert "21 to 25 %" in note.text
 
@@ -160,10 +160,10 @@ def test_a_deep_cut_is_set_beside_gentler_ones(guide: str) -> None:
 def test_the_words_on_deep_cuts_tell_what_was_cut_after_the_guards() -> None:
     """Four tsp of powder in 4 cups of a cake flour batter stay above 2 tsp: at 9,000 ft half is cut, not 68 %."""
     recipe = bake("shortened-cake", line("cake-flour", "4 cup"), line("baking-powder", "4 tsp"), line("milk", "2 cup"))
-    (note,) = [n for n in corrected(recipe, 9000).notes if "rule of thumb" in n.text]
+    (note,) = [n for n in corrected(recipe, 9000).notes if "deep cut" in n.text]
     assert note.text.startswith("50 %")
     little = bake("shortened-cake", line("cake-flour", "4 cup"), line("baking-powder", "1 tsp"), line("milk", "2 cup"))
-    assert not [n for n in corrected(little, 9000).notes if "rule of thumb" in n.text]
+    assert not [n for n in corrected(little, 9000).notes if "deep cut" in n.text]
 
 
 def test_an_egg_more_is_weighed_where_eggs_are() -> None:
@@ -198,8 +198,8 @@ def test_the_recipes_own_figures_for_altitude_are_its_authors() -> None:
 
 
 def test_gentle_cuts_need_no_such_words() -> None:
-    assert not [n for n in corrected(CAKE, 6000, "extension").notes if "rule of thumb" in n.text]
-    assert not [n for n in corrected(CAKE, 4000).notes if "rule of thumb" in n.text]
+    assert not [n for n in corrected(CAKE, 6000, "extension").notes if "deep cut" in n.text]
+    assert not [n for n in corrected(CAKE, 4000).notes if "deep cut" in n.text]
 
 
 def test_every_name_in_the_table_of_notes_exists() -> None:

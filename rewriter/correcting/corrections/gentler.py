@@ -25,7 +25,7 @@ def gentler(batch: Batch, here: Kitchen) -> Iterator[Finding]:
     table = kitchen("extension", here.strength, here.here, here.there)
     least = 1 - table.factor("leavener", batch.kind)
     text = (
-        f"{whole(cut)} less leavener is a rule of thumb at its deepest: the extension table takes {whole(least)}, "
+        f"{whole(cut)} less leavener is a deep cut: the gentler extension table takes {whole(least)}, "
         "printed recipes with a high-altitude version 21 to 25 %, and most of those add flour. "
         "If it comes out dense, put some of it back."
     )
