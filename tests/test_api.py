@@ -16,7 +16,7 @@ import rewriter
 from rewriter import Answer, Unusable, correcting, reading, writing
 from rewriter.model import Air, Change, Ingredient, Note, Plan, Query, Recipe
 
-EXAMPLES = Path(__file__).parent.parent / "examples"
+EXAMPLES = Path(__file__).parent.parent / "corpus" / "examples"
 CAKE = (EXAMPLES / "ninebark-butter-cake.txt").read_text(encoding="utf-8")
 
 

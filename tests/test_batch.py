@@ -27,7 +27,7 @@ from rewriter.batch.work import Annotate
 from rewriter.errors import Unusable
 from tests.faulty import Faulty, texts
 
-EXAMPLES = Path(__file__).parent.parent / "examples"
+EXAMPLES = Path(__file__).parent.parent / "corpus" / "examples"
 CAKE = (EXAMPLES / "ninebark-butter-cake.txt").read_text(encoding="utf-8")
 BISCUITS = (EXAMPLES / "teague-soda-biscuits.md").read_text(encoding="utf-8")
 ASKS = "Bars, our 7,000 ft version\n\n2 cups flour\n1 cup sugar\n1 egg\n\nMix. Bake at 350 F for 20 minutes.\n"

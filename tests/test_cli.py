@@ -14,7 +14,7 @@ import pytest
 
 from rewriter import cli
 
-EXAMPLES = Path(__file__).parent.parent / "examples"
+EXAMPLES = Path(__file__).parent.parent / "corpus" / "examples"
 CAKE = (EXAMPLES / "ninebark-butter-cake.txt").read_bytes()
 ASKS = b"Bars, our 7,000 ft version\n\n2 cups flour\n1 cup sugar\n1 egg\n\nMix. Bake at 350 F for 20 minutes.\n"
 

@@ -9,7 +9,7 @@ import pytest
 from rewriter import paste
 from rewriter.errors import Unusable
 
-EXAMPLES = sorted((Path(__file__).parent.parent / "examples").glob("*.*"))
+EXAMPLES = sorted((Path(__file__).parent.parent / "corpus" / "examples").glob("*.*"))
 
 
 @pytest.mark.parametrize(

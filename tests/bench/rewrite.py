@@ -17,7 +17,7 @@ import spacy
 import rewriter
 from tests.bench.texts import ingredient_lines, recipes, rounds
 
-CAKE = Path(__file__).parents[2] / "examples" / "ninebark-butter-cake.txt"
+CAKE = Path(__file__).parents[2] / "corpus" / "examples" / "ninebark-butter-cake.txt"
 ANNOTATE = [sys.executable, "-m", "rewriter", "annotate", str(CAKE), "--elevation", "6500 ft"]
 
 

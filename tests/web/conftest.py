@@ -27,8 +27,8 @@ FLAGS = (
     "--headless --no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking "
     "--disable-component-update --disable-sync"
 ).split()
-CAKE = (ROOT / "examples" / "ninebark-butter-cake.txt").read_text("utf-8")
-BISCUITS = (ROOT / "examples" / "teague-soda-biscuits.md").read_text("utf-8")
+CAKE = (ROOT / "corpus" / "examples" / "ninebark-butter-cake.txt").read_text("utf-8")
+BISCUITS = (ROOT / "corpus" / "examples" / "teague-soda-biscuits.md").read_text("utf-8")
 JARS = """Sundquist Plum Jam
 
 4 cups plums
