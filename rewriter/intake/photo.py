@@ -21,6 +21,9 @@ DOUBT = 0.85  # below this a piece that holds a figure is named in a warning
 LONG_SIDE = 792.0  # points: a photo is as large as a letter page
 _LARGEST = 2600  # pixels; a longer side is scaled down before reading, nothing legible is lost
 _SMALLEST = 1100  # a shorter one is scaled up, so that small print can be read
+_MOST = 0.999  # what a machine read is never as sure as a text layer, whose words have 1
+_LEGIBLE = 0.85  # read less surely than this, a picture may stand on its head
+_TURN = "turn it upright and give it again"
 _RETAKE = "take it again in better light, or type it"
 _FIGURE = re.compile(r"\d|[½¼¾⅓⅔⅛]")
 
@@ -28,7 +31,7 @@ _FIGURE = re.compile(r"\d|[½¼¾⅓⅔⅛]")
 def read(data: bytes, limits: Limits = LIMITS) -> Taken:
     """The text of a photo in reading order, and its page: the photo, upright, its long side 792 points.
 
-    Raises Unusable where it is damaged, too large, lies on its side, or no words are found; ModuleNotFoundError
+    Raises Unusable where it is damaged, too large, not upright, or no words are found; ModuleNotFoundError
     without the extra.
     """
     picture = opened(data, limits)
@@ -63,7 +66,7 @@ def opened(data: bytes, limits: Limits = LIMITS) -> Any:
 def recognise(picture: Any, page: int, scale: float) -> tuple[list[Box], float, list[str]]:
     """The words of a picture, boxes in units of ``scale`` pixels; how far its lines are turned; what was hard to read.
 
-    Raises Unusable where the picture lies on its side.
+    Raises Unusable where the picture lies on its side or stands on its head.
     """
     import numpy
 
@@ -71,11 +74,13 @@ def recognise(picture: Any, page: int, scale: float) -> tuple[list[Box], float, 
     if zoom != 1.0:
         picture = picture.resize((max(round(picture.width * zoom), 1), max(round(picture.height * zoom), 1)))
     pixels = numpy.asarray(picture.convert("RGB"))[:, :, ::-1]  # the engine takes blue, green, red
-    found = _engine()(pixels, return_word_box=True)
+    found = _engine()(pixels, use_cls=False, return_word_box=True)
     if found.boxes is None or not len(found.boxes):
         return [], 0.0, []
     if len(found.boxes) > 2 and sum(map(_tall, found.boxes)) > 0.6 * len(found.boxes):
-        raise Unusable("this photo lies on its side", "turn it upright and give it again")
+        raise Unusable("this photo lies on its side", _TURN)
+    if _sure(found) < _LEGIBLE and _sure(_engine()(pixels[::-1, ::-1], use_cls=False)) > _sure(found) + 0.1:
+        raise Unusable("this photo stands on its head", _TURN)
     lines = zip(found.txts, found.word_results, strict=True)
     boxes = [box for text, words in lines for box in _boxes(text, words, page, scale * zoom)]
     told = [
@@ -84,6 +89,11 @@ def recognise(picture: Any, page: int, scale: float) -> tuple[list[Box], float, 
         if box.confidence < DOUBT and _FIGURE.search(box.text)
     ]
     return boxes, _skew(list(found.boxes)), told
+
+
+def _sure(found: Any) -> float:
+    """How sure the engine was of its lines, on the whole."""
+    return sum(found.scores) / len(found.scores) if found.scores else 0.0
 
 
 def _zoom(longest: int) -> float:
@@ -102,7 +112,7 @@ def _boxes(text: str, words: Any, page: int, scale: float) -> Iterator[Box]:
         glued = place == at and at > 0
         at = place + len(word) if place >= 0 else at
         across, down = [float(x) / scale for x, _ in corners], [float(y) / scale for _, y in corners]
-        yield Box(word, min(across), min(down), max(across), max(down), page, float(confidence), glued)
+        yield Box(word, min(across), min(down), max(across), max(down), page, min(float(confidence), _MOST), glued)
 
 
 def _tall(corners: Any) -> bool:
