@@ -20,12 +20,14 @@ from rewriter.reading.units import APPROXIMATE, CONTAINER, CONTAINERS, HEDGE, MA
 
 _RANGE = r"(?:\s?[-–—−‑~]\s?|\s+(?:to|or|up\s+to|and\s+up\s+to)\s+)"
 _MID = rf"(?:(?:[\s-]+|(?<=\d)(?=[a-z]))(?:{HEDGE})\b\.?,?){{0,3}}"
+_CAN_SIZE = r"(?:\s+(?:no\.?|number|#)\s?\d{1,3}(?:\s?½|[\s-]1/2)?(?=[\s-](?:cans?|tins?)\b))?"
+"""Cans by their trade number: "1 No. 2 can", "2 #303 cans"."""
 _STOP = rf"\s*-?\s*(?:(?:{NEVER})\b|[°º˚%\"”″′]|''|degrees?)"
 _DEMAND = r"(?:\s+(?:and|&)\s+(?:an?|one|three)[\s-](?:half|halves|quarters?|thirds?|fourths?)(?!\s*-?\s*(?:of\s+an?\s+)?(?:{unit})))?".replace(
     "{unit}", UNIT
 )
 _MEASURE = re.compile(
-    rf"(?P<num>{NUMBER})(?:(?P<sep>{_RANGE})(?P<num2>{NUMBER}))?(?P<mid>{_MID})(?:,(?=\s(?:cups?|tbsp|tsp|tea|table)))?[\s-]*(?P<unit>{UNIT}\.?)?(?P<post>{_DEMAND})",
+    rf"(?P<num>{NUMBER})(?:(?P<sep>{_RANGE})(?P<num2>{NUMBER}))?(?P<mid>{_MID}){_CAN_SIZE}(?:,(?=\s(?:cups?|tbsp|tsp|tea|table)))?[\s-]*(?P<unit>{UNIT}\.?)?(?P<post>{_DEMAND})",
     re.IGNORECASE,
 )
 _ARTICLE = re.compile(
@@ -43,8 +45,8 @@ _NUMBERLESS = re.compile(
 )
 _CANDIDATE = re.compile(
     r"[\d½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒⁰¹²³]|&(?:frac|#)|\.(?=\d)"
-    r"|\b(?:an?|another|half|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|"
-    r"eighteen|twenty|thirty|forty|fifty|third|quarter|dozen|[yv][234]|[li](?=/\d|\s[li]/\d|\s[yv][234]|\s\d/\d|\s[½⅓⅔¼¾]|\s(?:c|t|lb|oz|pt|qt|cup|tsp|tbsp|tea|table|pound|pint|quart|large|egg|stick|pkg|pk|env|clove|doz|onion|medium|small|package|can)))\b"
+    r"|\b(?:an?|another|half|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|"
+    r"eighteen|nineteen|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|hundred|third|quarter|dozen|[yv][234]|[li](?=/\d|\s[li]/\d|\s[yv][234]|\s\d/\d|\s[½⅓⅔¼¾]|\s(?:c|t|lb|oz|pt|qt|cup|tsp|tbsp|tea|table|pound|pint|quart|large|egg|stick|pkg|pk|env|clove|doz|onion|medium|small|package|can)))\b"
     r"|\b(?:size|bigness)\s+of\b|\bas\s+(?:large|big)\s+as\b"
     r"|\b(?:tablespoonful|teaspoonful|cupful|teacupful|saltspoonful|dessertspoonful|wineglassful|handful|pinch(?:es)?|dash(?:es)?|splash|knob|drizzle)\b",
 )
@@ -156,7 +158,10 @@ def _sized(match: re.Match[str]) -> Amount:
 
 def _single(text: str, start: int, stop: int) -> tuple[Amount | None, int]:
     """The measure that starts here, if one does, and where to go on looking."""
-    if text[start - 1 : start].isalnum() or (text[start - 1 : start] == "." and text[start - 2 : start - 1].isdigit()):
+    crossed = text[start - 1 : start] in ("x", "X", "×") and text[start - 2 : start - 1].isdigit()  # "2x400g tins"
+    if (text[start - 1 : start].isalnum() and not crossed) or (
+        text[start - 1 : start] == "." and text[start - 2 : start - 1].isdigit()
+    ):
         return None, start + 1
     sized = _SIZE.match(text, start, stop)
     if sized:

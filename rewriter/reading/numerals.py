@@ -22,37 +22,41 @@ _ENTITIES = {
 }  # fmt: skip
 _ONES = {
     "one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9, "ten": 10,
-    "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "eighteen": 18,
-    "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60,
+    "eleven": 11, "twelve": 12, "thirteen": 13, "fourteen": 14, "fifteen": 15, "sixteen": 16, "seventeen": 17,
+    "eighteen": 18, "nineteen": 19, "twenty": 20, "thirty": 30, "forty": 40, "fifty": 50, "sixty": 60, "seventy": 70,
+    "eighty": 80, "ninety": 90,
 }  # fmt: skip
-_ONES |= {
-    f"{tens}-{ones}": _ONES[tens] + _ONES[ones]
-    for tens in ("twenty", "thirty", "forty", "fifty")
-    for ones in ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
-}
+_TENS = tuple(word for word, number in _ONES.items() if number >= 20)
+_BELOW = "|".join(sorted((word for word in _ONES if word not in _TENS), key=len, reverse=True))
+_ONES |= {f"{tens}-{ones}": _ONES[tens] + _ONES[ones] for tens in _TENS for ones in _ONES if _ONES[ones] < 10}
 _PARTS = {
     "half": 2, "halves": 2, "third": 3, "fourth": 4, "quarter": 4, "fifth": 5, "sixth": 6, "eighth": 8, "sixteenth": 16,
 }  # fmt: skip
 _SLASH = "[/⁄∕]"
 _SUPER = "⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉"
 
-_words = "|".join(sorted(_ONES, key=len, reverse=True))
+_words = rf"(?:{'|'.join(_TENS)})(?:[\s-](?:one|two|three|four|five|six|seven|eight|nine)\b)?|{_BELOW}"
 _parts = "halves|half|thirds?|fourths?|quarters?|fifths?|sixths?|eighths?|sixteenths?"
 _entity = "|".join(re.escape(e) for e in _ENTITIES)
 
 _TYPED = rf"(?:\d{{1,2}}\s?{_SLASH}\s?\d{{1,2}}(?![\d/])|[{_SUPER}]+{_SLASH}[{_SUPER}]+)"
 _SCANNED = rf"(?:[YV][248]|[lI]{_SLASH}[2348]|1{_SLASH}[lI]6)(?!\w)"
 _FRACTION = rf"(?:{_TYPED}|[{_VULGAR}]|{_entity}|{_SCANNED})"
-_JOIN = r"(?:\s?[-–&+]\s?|\s{1,3}and\s{1,3}|\s{0,2})"
+_JOIN = r"(?:\s?[-–&+]\s?|\s{1,3}and\s{1,3}|\.(?=\d\s?[/⁄∕])|\s{0,2})"
 _DIGITS = (
     rf"(?:(?:\d{{1,3}}|[lI](?=\s)){_JOIN}{_FRACTION}"
     rf"|{_FRACTION}"
-    r"|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+\.\d+|\.\d+|\d+,\d{1,2}(?!\d)|\d+[lO](?=\s?(?:g|oz|ml)\b)|\d+"
+    r"|\d{1,3}(?:,\d{3})+(?:\.\d+)?|\d+\.\d+|(?<!\.)\.\d+|\d+,\d{1,2}(?!\d)"
+    r"|\d+(?:[lO](?=\s?(?:g|oz|ml)\b)|O(?=\s(?:cups?|c|t|tsp|tbsp|lbs?|large|eggs?)\b))|\d+"
     r"|[lI](?=\s(?:c\b|cups?\b|t\b|T\b|tsp|tbsp|tea|table|lb|pound|pint|quart|qt|pt|egg|large|oz|pkg|pk|can|stick|package|env|clove|dozen|doz|onion|medium|small)))"
 )
 _FRACTION_WORD = rf"(?:(?:an?|{_words})(?:\s?-\s?|\s)(?:{_parts})\b(?:\s+of(?=\s+an?\b))?|half\b(?:\s+of(?=\s+an?\b))?)"
+_HUNDREDS = rf"(?:\b(?:(?:an?|{_words})\s+)?hundred\b(?:\s+and\s+(?:{_words})\b)?)"
+_DOZENS = rf"(?:(?:\d{{1,2}}{_JOIN})?{_FRACTION}\s+dozen\b|\b(?:an?|one|1)\s+dozen\s+and\s+a\s+half\b)"
 _SPELLED = (
     rf"(?:\b(?:{_words})(?:\s+and\s+|\s+)(?:{_FRACTION_WORD})"
+    rf"|{_HUNDREDS}|{_DOZENS}"
+    rf"|\b(?:{_words})\s+and\s+{_FRACTION}"
     rf"|\b{_FRACTION_WORD}(?:\s+an?\b(?=\s+(?:dozen|\w)))?(?:\s+dozen\b)?"
     rf"|\b(?:(?:{_words}|an?|\d+)\s+)?(?:dozen|couple)\b(?:\s+of\b)?"
     rf"|\b(?:{_words})\b)"
@@ -90,7 +94,7 @@ def _spelled(text: str) -> Fraction:
         if word == "couple":
             ones = 2
         elif number is not None:
-            total, ones = total if ones is None else (total or 0) + Fraction(ones), number
+            total, ones = total if ones is None else (total or Fraction(0)) + ones, number
         elif stem in _PARTS:
             total, ones = (total or Fraction(0)) + Fraction(1 if ones is None else ones, _PARTS[stem]), None
         elif word in ("a", "an"):
@@ -98,14 +102,47 @@ def _spelled(text: str) -> Fraction:
         elif word not in ("and", "of", "dozen", "doz", "doz.", ""):
             raise ValueError(text)
     if ones is not None:
-        total = (total or 0) + Fraction(ones)
+        total = (total or Fraction(0)) + ones
     return (Fraction(1) if total is None else total) * (12 if "doz" in text.lower() else 1)
 
 
+_WHOLE_AND = re.compile(rf"({_words})\s+and\s+((?:an?|{_words})?[\s-]*(?:{_parts}))(?:\s+of)?")
+_WHOLE_TYPED = re.compile(rf"({_words})\s+and\s+({_FRACTION})", re.IGNORECASE)
+_HUNDRED = re.compile(rf"(?:(an?|{_words})\s+)?hundred(?:\s+and\s+({_words}))?")
+
+
+def _count(words: str) -> int:
+    """The whole number that words name: "a", "twelve", "twenty-four", "forty five"."""
+    return 1 if words in ("a", "an") else _ONES["-".join(words.split())]
+
+
 def _whole_and(text: str) -> Fraction | None:
-    """Read "one and one-half", "two and two-thirds": a whole and a spelled fraction."""
-    match = re.fullmatch(rf"({_words})\s+and\s+((?:an?|{_words})?[\s-]*(?:{_parts}))(?:\s+of)?", text)
-    return _ONES[match[1]] + _spelled(match[2]) if match else None
+    """Read "one and one-half", "two and 1/2", "two hundred and fifty"; None where the words are none of these."""
+    if match := _WHOLE_AND.fullmatch(text):
+        return _count(match[1]) + _spelled(match[2])
+    if match := _WHOLE_TYPED.fullmatch(text):
+        return _count(match[1]) + _fraction(match[2])
+    if match := _HUNDRED.fullmatch(text):
+        return Fraction(100 * _count(match[1] or "a") + (_count(match[2]) if match[2] else 0))
+    return None
+
+
+def _dozens(text: str) -> Fraction | None:
+    """Read "1 1/2 dozen", "a dozen and a half"; None where no figure stands before the dozen."""
+    if not text.endswith(" dozen"):
+        return Fraction(18) if text.endswith(("dozen and a half",)) else None
+    count = text.removesuffix("dozen").strip()
+    return 12 * value(count) if count[:1].isdigit() or count[:1] in _VULGAR else None
+
+
+def _close(text: str) -> Fraction | None:
+    """Read a fraction typed without a gap: "15/16" is one fraction, "11/2" has lost the blank of "1 1/2"."""
+    match = re.fullmatch(rf"(\d{{2}})\s?{_SLASH}\s?(\d{{1,2}})", text)
+    if not match or not int(match[2]):
+        return None
+    top, bottom = int(match[1]), int(match[2])
+    whole = top > bottom and 0 < top % 10 < bottom
+    return top // 10 + Fraction(top % 10, bottom) if whole else Fraction(top, bottom)
 
 
 @lru_cache(maxsize=4096)
@@ -120,6 +157,9 @@ def value(text: str) -> Fraction:
     text = text.strip()
     if not text:
         raise ValueError(text)
+    close = _close(text)
+    if close is not None:
+        return close
     match = _MIXED.match(text)
     if match and not re.fullmatch(r"\d+", text):
         fraction = _fraction(match[2])
@@ -127,7 +167,8 @@ def value(text: str) -> Fraction:
     if re.fullmatch(_FRACTION, text):
         return _fraction(text)
     if _LETTERS.search(text):
-        return _whole_and(text.lower()) or _spelled(text)
+        low = text.lower()
+        return _whole_and(low) or _dozens(low) or _spelled(text)
     text = text.translate(_SCAN)
     if re.fullmatch(r"\d{1,3}(?:,\d{3})+(?:\.\d+)?", text):
         return Fraction(text.replace(",", ""))

@@ -58,7 +58,7 @@ def _branch(node: dict[str, Any]) -> str:
 _TABLE = table("units")
 _SPELLINGS: dict[str, str] = {spelling: unit for unit, spellings in _TABLE["unit"].items() for spelling in spellings}
 _UNIT_WORDS = words_pattern(word for word in _SPELLINGS if word != "#")
-UNIT = rf"(?:{_UNIT_WORDS}(?![a-zA-Zé’'])|#|{words_pattern(_TABLE['run_together']['words'])}(?=[a-z]{{3}})(?!cakes?|ful|board))"
+UNIT = rf"(?:{_UNIT_WORDS}(?![a-zA-Zé’'])|#(?!\s?\d)|{words_pattern(_TABLE['run_together']['words'])}(?=[a-z]{{3}})(?!cakes?|ful|board))"
 HEDGE = words_pattern(_TABLE["hedge"]["words"])
 CONTAINER = words_pattern(_TABLE["container"]["words"])
 NEVER = "|".join(_TABLE["never"]["words"])
