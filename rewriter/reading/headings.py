@@ -108,7 +108,8 @@ def instruction(content: str) -> bool:
     body = content[step.end() :] if step else content
     if body.endswith(":") and len(body) < 60:
         return False
-    return (bool(_VERB.match(body)) and (len(body) > 24 or body.endswith("."))) or sentence(body)
+    told = bool(_VERB.match(body)) and (step is not None or len(body) > 24 or body.endswith((".", "-")))
+    return told or sentence(body)
 
 
 def instruction_with_amount(content: str) -> bool:

@@ -18,7 +18,9 @@ _BULLET = re.compile(
     r"[\s\ufeff\u200b-\u200f\u2060]*(?:(?:[*•·▢☐□◦▪●○‣∙\uf0b7–—+~×✓✔☑>|]|#(?=[\s#])|-(?=\s|\d|[a-zA-Z])|o(?=\s{1,3}\S)|\[\s?\])[\s\ufeff\u200b-\u200f\u2060]*)*"
 )
 _RULE = re.compile(r"[\s*•·~=_—–-]{3,}$")
-STEP = re.compile(r"(?:step\s*)?\d{1,2}(?:\s?[.):](?:\s+(?=\d)|\s*(?=\D))|\s/\s+|\s{2,}(?=[A-Z]))", re.IGNORECASE)
+STEP = re.compile(
+    r"(?:step\s*)?\d{1,2}(?:\s?[.):](?:\s+(?=\d)|\s*(?=\D))|\s/\s+|\s?\|\s*(?=[A-Z])|\s{2,}(?=[A-Z]))", re.IGNORECASE
+)
 _COUNTING = (
     "half halves one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen eighteen"
     " twenty thirty forty fifty sixty dozen couple"
@@ -38,7 +40,7 @@ _MAY_OPEN = re.compile(
 )
 _FIGURE_LAST = re.compile(rf"[\d½⅓⅔¼¾⅛⅜⅝⅞]|\b[lIYV]\b|\b(?:{words_pattern(_COUNTING)})\b", re.IGNORECASE)
 _NOT_AMOUNT = re.compile(
-    rf"\s*(?:[-–]\s*\d+\s*)?(?:(?:{NEVER})\b|[°º˚%:/]\s?\d|[°º˚%]|x\s*\d+\s*x|[.)]\s+[A-Z]|\s*(?:g|mg|kcal)\s+(?:carbs?|protein|fat|sugars?|fiber|sodium)\b|from\b|\+\s*$|$|,?\s*20\d\d)",
+    rf"[\s-]*(?:[-–]\s*\d+\s*)?(?:(?:{NEVER})\b|[°º˚%:/]\s?\d|[°º˚%]|x\s*\d+\s*x|[.)]\s+[A-Z]|\s*(?:g|mg|kcal)\s+(?:carbs?|protein|fat|sugars?|fiber|sodium)\b|from\b|\+\s*$|$|,?\s*20\d\d)",
     re.IGNORECASE,
 )
 _SPEAKS = re.compile(r".{0,32}?\s(?:were|was|will|would|makes?|fills?|is\s+the|isn(?:'|’)t)\s", re.IGNORECASE)

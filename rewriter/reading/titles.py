@@ -33,7 +33,9 @@ _SCANNED = [
 _NUMBERED = re.compile(
     r"(?:(?:recipe\s+)?(?:no\.?|#)\s*\d+\s*[.):—–-]*\s*|\(?\d{1,2}[.)]\s+)(?=[A-Za-z])", re.IGNORECASE
 )
-_CARD = re.compile(r"\W*(?:print|pin|save|prep|cook|total|servings?|serves|yields?|makes|author|course|jump|rate)\b", re.IGNORECASE)
+_CARD = re.compile(
+    r"\W*(?:print|pin|save|prep|cook|total|servings?|serves|yields?|makes|author|course|jump|rate)\b", re.IGNORECASE
+)
 _PART = PART_WORDS | {"for", "the", "to", "make"}
 _OPENING = re.compile(r"(?P<title>[A-Z][^.:—\d]{2,60}?)\s*(?:\.\s*[—–-]+\s*|[—–]\s*|:\s+|\.\s+(?=[A-Z(]))")
 
