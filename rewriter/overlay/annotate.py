@@ -19,6 +19,7 @@ from rewriter.writing.print.typeset import measured, template, typeset
 from rewriter.writing.registry import Job
 
 HERE = "rewriter.overlay"
+_PRINT = "print it to a new PDF and give that"
 TALLEST = 0.75  # of the page: notes that need a higher strip get a page of their own
 
 
@@ -41,9 +42,7 @@ def annotated(taken: Taken, job: Job, notes: str = "auto") -> bytes:
         raise Unusable(f"{taken.origin or 'this'} has no printed page to write on", "give a PDF or a photo of it")
     from pypdf import PdfReader, PdfWriter
 
-    base = PdfWriter(clone_from=io.BytesIO(_base(taken)))
-    for sheet in base.pages:
-        sheet.transfer_rotation_to_content()
+    base = _writable(_base(taken))
     layout, bare = places(taken, job)
     extras = [_extra(page, layout[page.number]) for page in taken.pages]
     over = PdfReader(io.BytesIO(_labels(taken.pages, layout, extras)))
@@ -66,6 +65,23 @@ def annotated(taken: Taken, job: Job, notes: str = "auto") -> bytes:
     out = io.BytesIO()
     writer.write(out)
     return out.getvalue()
+
+
+def _writable(data: bytes) -> Any:
+    """The pages, upright, ready to be written on. Raises Unusable where the file forbids it or is too damaged."""
+    from pypdf import PdfReader, PdfWriter
+    from pypdf.errors import PyPdfError
+
+    try:
+        reader = PdfReader(io.BytesIO(data))
+        if reader.is_encrypted:
+            raise Unusable("this PDF is protected", _PRINT)
+        base = PdfWriter(clone_from=reader)
+        for sheet in base.pages:
+            sheet.transfer_rotation_to_content()
+    except (PyPdfError, KeyError, TypeError, AttributeError, RecursionError) as error:
+        raise Unusable(f"this PDF cannot be written on ({type(error).__name__})", _PRINT) from None
+    return base
 
 
 def _foot(notes: str, high: float, bare: float, pages: int, page_height: float) -> tuple[str, float]:

@@ -13,13 +13,14 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 from importlib.resources import files
-from typing import Any
+from typing import Any, TypeVar
 
 from rewriter.intake import Taken
-from rewriter.model import Amount, Change, Heat, Page, Query, Recipe, Word
+from rewriter.model import Amount, Change, Edit, Heat, Page, Query, Recipe, Word
 from rewriter.overlay.settle import MARK
 from rewriter.writing.registry import Job
 
+Move = TypeVar("Move", Edit, Change)
 UNSURE = 0.75  # a figure read with less confidence is doubted, whatever it says
 LONGEST = 70  # characters; a longer line is no line of an ingredient list
 BULK = frozenset({"flour", "starch", "self-rising"})
@@ -61,7 +62,8 @@ def checked(job: Job, taken: Taken, said: Iterable[int] = ()) -> Job:
     if not found:
         return job
     queries = sorted([*job.queries, *_queries(job.text, found)], key=lambda query: query.start)
-    return replace(job, queries=queries, changes=_held_back(found, job.changes))
+    plans = [replace(plan, edits=_held(found, plan.edits), later=_held(found, plan.later)) for plan in job.plans]
+    return replace(job, queries=queries, changes=_held(found, job.changes), plans=plans)
 
 
 def doubts(text: str, recipes: Sequence[Recipe], pages: Sequence[Page]) -> list[Query]:
@@ -73,10 +75,11 @@ def _queries(text: str, found: Sequence[_Doubt]) -> list[Query]:
     return list({query.id: query for query in (_query(text, one) for one in reversed(found))}.values())[::-1]
 
 
-def _held_back(found: Sequence[_Doubt], changes: Sequence[Change]) -> list[Change]:
+def _held(found: Sequence[_Doubt], moves: Sequence[Move]) -> tuple[Move, ...]:
+    """The edits or changes that still hold: not on an amount in doubt, nor reckoned from flour in doubt."""
     lost = any(one.bulk for one in found)
-    kept = [c for c in changes if not any(c.start <= one.end and c.end > one.start for one in found)]
-    return [change for change in kept if not (lost and change.rule in FROM_FLOUR)]
+    sound = (move for move in moves if not any(move.start <= one.end and move.end > one.start for one in found))
+    return tuple(move for move in sound if not (lost and move.rule in FROM_FLOUR))
 
 
 def _found(text: str, recipes: Sequence[Recipe], pages: Sequence[Page]) -> list[_Doubt]:

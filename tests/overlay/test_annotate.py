@@ -262,6 +262,15 @@ def test_what_is_too_long_for_a_label_stands_in_the_notes() -> None:
     assert long in text
 
 
+def test_a_protected_page_is_left_alone() -> None:
+    writer = PdfWriter(clone_from=io.BytesIO((CARDS / "typed.pdf").read_bytes()))
+    writer.encrypt("", "the owner's", algorithm="RC4-128")
+    out = io.BytesIO()
+    writer.write(out)
+    with pytest.raises(Unusable, match="protected"):
+        done(intake.take(out.getvalue(), "locked.pdf"))
+
+
 def test_text_without_a_page_is_refused() -> None:
     text = "Cake\n\n2 cups flour\n2 tsp baking powder\n1 cup sugar\n1 cup milk\n\nBake at 350 F.\n"
     job = job_of(rewriter.rewrite(text, "6500 ft"))

@@ -20,6 +20,7 @@ from rewriter.errors import Unusable
 from rewriter.intake import Taken
 from rewriter.model import Answer, Page, Query, Word
 from rewriter.overlay import checked, doubts, settled, told
+from rewriter.writing.notes import notes
 
 CARD = """Sundquist Plain Cake
 
@@ -169,6 +170,8 @@ def test_an_amount_in_doubt_is_left_as_it_is() -> None:
     assert any(change.ingredient == "baking powder" for change in job.changes)
     assert not any(change.ingredient == "baking powder" for change in kept.changes)
     assert any(change.ingredient == "sugar" for change in kept.changes)
+    told = " ".join(words for section in notes(kept).sections for words in section.kept)
+    assert "baking powder" not in told, "what is held back is not called too small to measure"
     assert [query.text for query in kept.queries if query.id.startswith("card@")] == ["212 teaspoons"]
 
 
