@@ -16,6 +16,7 @@ from rewriter.errors import Unusable
 BODY = 16_000_000  # bytes of JSON: 5 MB of text, with room for escapes
 LARGE = 100_000  # characters from which the work is done in a process of its own, which can be stopped
 SECONDS = 30.0
+READING = 90.0  # seconds to read a file: a photo takes its time
 AT_ONCE = 2
 
 Given = ParamSpec("Given")
@@ -55,14 +56,16 @@ async def body_of(request: Request, most: int) -> bytes:
     return b"".join(parts)
 
 
-async def within(work: Callable[Given, Made], *given: Any, size: int = 0, apart: bool = False) -> Made:
+async def within(
+    work: Callable[Given, Made], *given: Any, size: int = 0, apart: bool = False, seconds: float | None = None
+) -> Made:
     """Do the work beside the server: in a thread, or (large, or ``apart``) in a process that is stopped when late.
 
     Raises Slow where it takes longer than the limit.
     """
-    call = partial(work, *given)
-    with anyio.move_on_after(SECONDS):
+    call, limit = partial(work, *given), seconds or SECONDS
+    with anyio.move_on_after(limit):
         if apart or size > LARGE:
             return await anyio.to_process.run_sync(call, cancellable=True, limiter=_turns())
         return await anyio.to_thread.run_sync(call, abandon_on_cancel=True, limiter=_turns())
-    raise Slow(f"this took more than {SECONDS:.0f} seconds and was stopped", "split it, and give each part by itself")
+    raise Slow(f"this took more than {limit:.0f} seconds and was stopped", "split it, and give each part by itself")

@@ -9,7 +9,7 @@ from urllib.parse import unquote
 
 from rewriter.errors import Unusable
 from rewriter.web.ask import ask
-from rewriter.web.limits import within
+from rewriter.web.limits import READING, within
 
 MOST = 25_000_000  # bytes: a photo of a card has a fifth of that
 ENDINGS = ".txt .text .md .html .htm .json .jsonld .docx .odt .rtf .pdf .jpg .jpeg .png .webp .tif .tiff".split()
@@ -27,7 +27,7 @@ async def take(data: bytes, name: str) -> dict[str, Any]:
     if again is not None:
         return again
     plain = PurePosixPath(unquote(name).replace("\\", "/")).name[:200] or "recipe.txt"
-    return await within(taken, data, plain, apart=not _is_text(data))
+    return await within(taken, data, plain, apart=not _is_text(data), seconds=READING)
 
 
 def taken(data: bytes, name: str) -> dict[str, Any]:

@@ -1,7 +1,8 @@
 """How long the page waits for its answer, beside the same rewrite called in Python: ``python -m tests.bench.web``.
 
 The server runs as a person starts it, in a process of its own; requests go over one kept connection on the loopback.
-The two are timed in turns, so that whatever else the machine does falls on both. Printed: medians, the quietest of all turns (on a busy machine the truer figure), and their ratios.
+The two are timed in turns, so that whatever else the machine does falls on both. Printed: medians, the
+quietest of all turns (on a busy machine the truer figure), and their ratios.
 """
 
 from __future__ import annotations
