@@ -33,7 +33,7 @@ _DIGIT = re.compile(r"\d")
 
 
 def cells_of(text: str, line: Line, named: Named) -> list[Line]:
-    """The ingredients of a line that holds several: a two-column card, or a list run on ("2 c flour, 1 c sugar"); else []."""
+    """The ingredients of a line that holds several: a two-column card, a list run on ("2 c flour, 1 c salt"); else []."""
     if "   " in line.text or "\t" in line.text or "|" in line.text:
         cells = _cut(text, line, _CELL)
         if sum(cell.amount and _WORDED.search(WITH_UNIT.sub("", cell.text)) is not None for cell in cells) > 1:

@@ -1,7 +1,7 @@
-"""Rows of a table of figures: a bakery's formula with its percentages, a card with its amounts in columns.
+r"""Rows of a table of figures: a bakery's formula with its percentages, a card with its amounts in columns.
 
 >>> from rewriter.reading.rows import lines_of
->>> lines = lines_of(text := "                 grams    %\\nFlour            1,000  100\\nWater              620   62")
+>>> lines = lines_of(text := "                 grams    %\nFlour            1,000  100\nWater              620   62")
 >>> find_rows(text, lines)
 >>> [(line.text, line.unit) for line in lines if line.amount]
 [('Flour            1,000', 'g'), ('Water              620', 'g')]

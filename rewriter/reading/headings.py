@@ -1,4 +1,4 @@
-"""What a line says it is: a heading of the ingredients, of the method or of what ends a recipe, clutter, an instruction.
+"""What a line says it is: a heading of the ingredients, the method or what ends a recipe, clutter, an instruction.
 
 >>> heading("I N G R E D I E N T S"), heading("Directions:"), heading("Leave a comment"), heading("Fold in the whites.")
 ('ingredients', 'method', 'end', '')
@@ -35,7 +35,9 @@ _TASTE = re.compile(
     re.IGNORECASE,
 )
 PART_ONLY = re.compile(
-    r"(?:for\s+(?:the\s+)?|to\s+make\s+(?:the\s+)?|the\s+)?(?:[\w'’-]+\s+){0,3}(?:frosting|icing|glaze|filling|topping|streusel|sauce|ganache|buttercream|syrup|drizzle|crumble|garnish|whipped cream|crust|wash)s?(?:\s+(?:for|per)\b.{0,40}|\s*\(.{0,40}\))?\s*:?\s*$",
+    r"(?:for\s+(?:the\s+)?|to\s+make\s+(?:the\s+)?|the\s+)?(?:[\w'’-]+\s+){0,3}"
+    r"(?:frosting|icing|glaze|filling|topping|streusel|sauce|ganache|buttercream|syrup|drizzle|crumble|garnish|whipped cream|crust|wash)s?"
+    r"(?:\s+(?:for|per)\b.{0,40}|\s*\(.{0,40}\))?\s*:?\s*$",
     re.IGNORECASE,
 )
 _GROUP = re.compile(
@@ -57,7 +59,7 @@ def plain(content: str) -> str:
 
 
 def heading(content: str) -> str:
-    """ "ingredients", "method", "notes" or "end" where a whole line is such a heading, else ""."""
+    """Whether a whole line is a heading: "ingredients", "method", "notes" or "end", else ""."""
     if len(content) >= 90:
         return "end" if _ends(content) else ""
     bare = plain(content)

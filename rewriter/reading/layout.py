@@ -1,10 +1,10 @@
-"""Where things stand in a paste: title, headings, ingredient lines, method, notes, and the clutter around them.
+r"""Where things stand in a paste: title, headings, ingredient lines, method, notes, and the clutter around them.
 
-A paste becomes lines (:mod:`rows`); runs of lines that measure ingredients are lists (:mod:`regions`), of a page only those
-that are recipes (:mod:`pages`); above a list stands its title (:mod:`titles`), below it the method, up to the next list or
-the page's own furniture. A paste without a list is read as running prose.
+A paste becomes lines (:mod:`rows`); runs of lines that measure ingredients are lists (:mod:`regions`), of a page only
+those that are recipes (:mod:`pages`); above a list stands its title (:mod:`titles`), below it the method, up to the next
+list or the page's own furniture. A paste without a list is read as running prose.
 
->>> found = lay_out("Scones\\n\\nIngredients\\n2 cups flour\\n1 cup milk\\n\\nMethod\\nMix. Bake.\\n")
+>>> found = lay_out("Scones\n\nIngredients\n2 cups flour\n1 cup milk\n\nMethod\nMix. Bake.\n")
 >>> found[0].title, [line.text for line in found[0].listed], found[0].prose
 ('Scones', ['2 cups flour', '1 cup milk'], False)
 """
@@ -17,9 +17,9 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from rewriter.reading.headings import PART_ONLY, group_heading, instruction, mark, short
+from rewriter.reading.measures import find_amounts
 from rewriter.reading.pages import is_page, of_page, without_repeats
 from rewriter.reading.regions import Region, drop_head, find_regions, take_tail
-from rewriter.reading.measures import find_amounts
 from rewriter.reading.rows import WITH_UNIT, Line, Named, lines_of
 from rewriter.reading.titles import capitals, dishy, possible, prose_title, title_above, word_lines
 
@@ -43,7 +43,7 @@ class Layout:
     prose: bool = False
 
 
-def _unnamed(line: Line) -> bool:
+def _unnamed(_: Line) -> bool:
     return False
 
 
@@ -108,14 +108,14 @@ class _Reader:
         return [layout for layout in self.layouts if layout.listed]
 
     def _stray(self, region: Region, title: str) -> bool:
-        """Whether a further list is no recipe's: what follows the method, without a title and with hardly an ingredient."""
+        """Whether a further list is no recipe's: it follows the method, without a title and with hardly an ingredient."""
         if not (dishy(title) or capitals(title) or PART_ONLY.match(title)):
             lines = self.lines[region.first : region.last + 1]
             return sum(line.amount and self.named(line) for line in lines) < 3 and any(map(self.named, self.lines))
         return False
 
     def _after_method(self, floor: int, stop: int) -> int:
-        """The line after the last instruction (or the rule) between two lists: what stands from there on heads the second."""
+        """The line after the last instruction (or the rule) between two lists: from there on stands the second's head."""
         for k in range(stop - 1, floor - 1, -1):
             if self.lines[k].rule:
                 return k
@@ -124,7 +124,7 @@ class _Reader:
         return floor
 
     def _first(self, region: Region, title: str, above: int) -> int:
-        """The first line of the list itself: a group's heading or ingredients without an amount above the first amount."""
+        """The list's own first line: a group's heading, or ingredients without an amount above the first amount."""
         first = region.first
         if region.headed:
             return first
@@ -198,7 +198,7 @@ class _Reader:
         layout.method = [(line.start, line.end) for line in above if not line.kind and line.role != "heading"]
 
     def _method_heading(self, first: int, stop: int) -> int:
-        """The line after the heading of the method, where one stands soon after the list; else the line after the list."""
+        """The line after the method's heading, where one stands soon after the list; else the line after the list."""
         for k in range(first, min(stop, first + 30)):
             if self.lines[k].kind == "method":
                 return k + 1
@@ -215,7 +215,7 @@ def _measures(lines: list[Line]) -> int:
 
 
 def _prose(lines: list[Line]) -> list[Layout]:
-    """A paste without a list: one recipe in running prose, or several, each under a title in capitals or below a rule."""
+    """A paste without a list: one recipe in running prose, or several, under titles in capitals or below rules."""
     starts = [0]
     for k in range(1, len(lines) - 1):
         line = lines[k]

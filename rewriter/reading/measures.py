@@ -1,7 +1,7 @@
-"""Which lines measure ingredients: plain lines, rows of a table, several in one line; not steps, folios or wrapped text.
+r"""Which lines measure ingredients: plain lines, rows of a table, several in one line; not steps or wrapped text.
 
 >>> from rewriter.reading.rows import lines_of
->>> lines = lines_of(text := "1. Beat 2 eggs\\n2. Add sugar\\n3. Bake\\n1 cup flour")
+>>> lines = lines_of(text := "1. Beat 2 eggs\n2. Add sugar\n3. Bake\n1 cup flour")
 >>> find_amounts(text, lines, lambda line: True)
 >>> [line.amount for line in lines]
 [False, False, False, True]
@@ -24,13 +24,13 @@ _UNFINISHED = re.compile(r"(?:[a-z]-|,|\(|\b(?:or|and|with|of|for|the|in))$")
 
 
 def find_amounts(text: str, lines: list[Line], named: Named) -> None:
-    """Tell of each line whether it is an ingredient's by its amount: plain lines, rows of a table, several in one line."""
+    """Tell of each line whether it measures an ingredient: plain lines, rows of a table, several in one line."""
     find_rows(text, lines)
     for line in lines:
         if line.amount or line.role:
             continue
         if line.text[:1].isdigit():
-            _unnumbered(text, line)
+            _unnumbered(line)
         line.amount = opens_with_amount(line.text)
         if not line.amount or len(line.text) > 14:
             line.cells = cells_of(text, line, named)
@@ -42,7 +42,7 @@ def find_amounts(text: str, lines: list[Line], named: Named) -> None:
     _rejoin(text, lines)
 
 
-def _unnumbered(text: str, line: Line) -> None:
+def _unnumbered(line: Line) -> None:
     """Drop "1." before an ingredient of a numbered list."""
     step = STEP.match(line.text)
     rest = line.text[step.end() :].lstrip() if step else ""

@@ -1,9 +1,9 @@
-"""Runs of lines that are ingredient lists, and the groups inside them.
+r"""Runs of lines that are ingredient lists, and the groups inside them.
 
 >>> from rewriter.reading.headings import mark
 >>> from rewriter.reading.measures import find_amounts
 >>> from rewriter.reading.rows import lines_of
->>> lines = lines_of(text := "Scones\\n2 cups flour\\n1 cup milk\\nMethod\\nMix. Bake.")
+>>> lines = lines_of(text := "Scones\n2 cups flour\n1 cup milk\nMethod\nMix. Bake.")
 >>> find_amounts(text, lines, named=lambda line: True)
 >>> mark(lines)
 >>> [(region.first, region.last, region.closed) for region in find_regions(lines)]

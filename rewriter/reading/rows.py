@@ -1,6 +1,6 @@
-"""The lines of a paste, without their bullets, and which of them open with an ingredient's amount.
+r"""The lines of a paste, without their bullets, and which of them open with an ingredient's amount.
 
->>> [line.text for line in lines_of("- 2 cups flour\\n\\n* 1 cup milk\\n")]
+>>> [line.text for line in lines_of("- 2 cups flour\n\n* 1 cup milk\n")]
 ['2 cups flour', '1 cup milk']
 """
 
@@ -59,8 +59,9 @@ _LETTER = re.compile(r"[A-Za-z]")
 class Line:
     """A line without its bullet; ``start``/``end`` in the paste. ``role``: heading, ingredient, skip or "".
 
-    gap, rule: a blank line, a drawn line stands above. amount: it opens (a table row: closes) with an ingredient's amount.
-    unit: the unit of its table column where the row itself has none ("g"), else "". cells: the ingredients it holds, where several.
+    gap, rule: a blank line, a drawn line stands above. amount: it measures an ingredient.
+    unit: the unit of its table column where the row itself has none ("g"), else "".
+    cells: the ingredients it holds, where several.
     kind: what it heads ("ingredients", "method", "notes", "end"), else "".
     """
 

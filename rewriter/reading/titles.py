@@ -1,7 +1,7 @@
-"""The title of a recipe: the dish's own name, not the cookbook's, a menu item, a reader or the sender of a letter.
+r"""The title of a recipe: the dish's own name, not the cookbook's, a menu item, a reader or the sender of a letter.
 
 >>> from rewriter.reading.rows import lines_of
->>> lines = lines_of("From: Dot\\nPell Gingersnaps\\nServes 8\\n1 cup sugar")
+>>> lines = lines_of("From: Dot\nPell Gingersnaps\nServes 8\n1 cup sugar")
 >>> title_above(lines, 3, 0, {})
 ('Pell Gingersnaps', 1)
 """
@@ -63,12 +63,12 @@ def capitals(content: str) -> bool:
 
 def _headline(content: str) -> bool:
     """Whether most longer words of a line have a capital."""
-    words = [word for word in _LONG_WORD.findall(content)]
+    words = _LONG_WORD.findall(content)
     return bool(words) and sum(word[0].isupper() for word in words) >= 0.7 * len(words)
 
 
 def title_text(content: str) -> str:
-    """The title in its line, without number, page or what stands beside it in another column; a scanner's slips in capitals mended.
+    """The title in its line, without its number or another column; a scanner's slips in capitals mended.
 
     >>> title_text("Mrs. Teague          SOFT GlNGERBREAD"), title_text("No. 2. Ranger Mounds")
     ('SOFT GINGERBREAD', 'Ranger Mounds')

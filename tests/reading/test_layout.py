@@ -1,7 +1,9 @@
+# ruff: noqa: E501  (pastes stand as they are)
 """Where things stand in a paste. The pastes are our own; what belongs where is common practice, no source."""
 
 from __future__ import annotations
 
+import itertools
 
 import pytest
 from hypothesis import given
@@ -353,4 +355,4 @@ def test_never_raises_and_stays_inside_the_text(text: str) -> None:
 def test_lines_are_slices_in_order(text: str) -> None:
     lines = lines_of(text)
     assert all(text[line.start : line.end] == line.text for line in lines)
-    assert all(first.end <= second.start for first, second in zip(lines, lines[1:], strict=False))
+    assert all(first.end <= second.start for first, second in itertools.pairwise(lines))
