@@ -40,7 +40,8 @@ _SIZE = re.compile(
     re.IGNORECASE,
 )
 _NUMBERLESS = re.compile(
-    r"(?:tablespoonful|teaspoonful|cupful|teacupful|saltspoonful|dessertspoonful|wineglassful|handful|pinch(?:es)?|dash(?:es)?|splash|knob|drizzle)\b",
+    r"(?:tablespoonful|teaspoonful|cupful|teacupful|saltspoonful|dessertspoonful|wineglassful|handful|pinch(?:es)?|dash(?:es)?|splash|knob|drizzle)\b"
+    r"|(?:(?:scant|heap(?:ing|ed)|rounded|generous)\s+)(?:cup|tablespoon|teaspoon|tbsp|tsp)(?:ful)?\b",
     re.IGNORECASE,
 )
 _CANDIDATE = re.compile(
@@ -48,7 +49,8 @@ _CANDIDATE = re.compile(
     r"|\b(?:an?|another|half|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|"
     r"eighteen|nineteen|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|hundred|third|quarter|dozen|[yv][234]|[li](?=/\d|\s[li]/\d|\s[yv][234]|\s\d/\d|\s[½⅓⅔¼¾]|\s(?:c|t|lb|oz|pt|qt|cup|tsp|tbsp|tea|table|pound|pint|quart|large|egg|stick|pkg|pk|env|clove|doz|onion|medium|small|package|can)))\b"
     r"|\b(?:size|bigness)\s+of\b|\bas\s+(?:large|big)\s+as\b"
-    r"|\b(?:tablespoonful|teaspoonful|cupful|teacupful|saltspoonful|dessertspoonful|wineglassful|handful|pinch(?:es)?|dash(?:es)?|splash|knob|drizzle)\b",
+    r"|\b(?:tablespoonful|teaspoonful|cupful|teacupful|saltspoonful|dessertspoonful|wineglassful|handful|pinch(?:es)?|dash(?:es)?|splash|knob|drizzle)\b"
+    r"|(?:^|(?<=\n)|(?<=[•▢☐*-]\s))(?:scant|heap(?:ing|ed)|rounded|generous)\s",
 )
 _DIMENSION = re.compile(
     r"\d+(?:\.\d+|\s?[½¼¾]|[\s-]\d/\d)?\s?(?:[\"”″]|-?\s?(?:inch(?:es)?|in\.?|cm))?\s*(?:[x×]|-?by-?)\s*\d+(?:\.\d+|\s?[½¼¾]|[\s-]\d/\d)?(?:\s*[x×]\s*\d+)?"
@@ -61,7 +63,7 @@ _BEFORE = re.compile(
 _STOP_AFTER = re.compile(_STOP, re.IGNORECASE)
 _HEDGED = re.compile(rf"(?:\b(?P<word>{HEDGE})\b\.?\s*|(?P<tilde>~)\s*)+$", re.IGNORECASE)
 _TIMES = re.compile(r"\s?[x×]\s?", re.IGNORECASE)
-_OPEN = re.compile(r"[\s-]*[(\[]?\s*(?:about|approx(?:imately|\.)?|~|each|around)?\s*$", re.IGNORECASE)
+_OPEN = re.compile(r"[\s-]*[(\[]?\s*(?:about|approx(?:imately|\.)?|~|each|around|of\s+an?)?\s*$", re.IGNORECASE)
 _CLOSE = re.compile(
     rf"(?:\s?/\s?[\d½¼¾⅓⅔.]+\s?-?[a-z]+\.?)?\s*[)\]]?[\s,-]*(?:(?:each|or|size[d]?|large|small|medium|standard|regular|jumbo|frozen|refrigerated)\s+)*(?P<box>{CONTAINER})\b",
     re.IGNORECASE,
@@ -171,9 +173,10 @@ def _single(text: str, start: int, stop: int) -> tuple[Amount | None, int]:
         return None, dimension.end()
     lone = _NUMBERLESS.match(text, start, stop)
     if lone:
-        unit = canonical(lone[0])
+        hedge, _, word = lone[0].rpartition(" ")
+        unit = canonical(word)
         quantity = None if unit in ("pinch", "dash", "splash", "handful", "knob", "drizzle") else Fraction(1)
-        return Amount(start, lone.end(), lone[0], quantity, unit=unit), lone.end()
+        return Amount(start, lone.end(), lone[0], quantity, unit=unit, approximate=hedge.strip().lower()), lone.end()
     return _numbered(text, start, stop)
 
 

@@ -17,7 +17,7 @@ from rewriter.model import Amount, Ingredient
 from rewriter.reading.heads import head_name
 from rewriter.reading.line_amounts import LEAD, MORE, OR, own_amounts
 from rewriter.reading.names import Name
-from rewriter.reading.units import MASS, table
+from rewriter.reading.units import MASS, VOLUME, table
 
 _TABLE = table("lines")
 _PURPOSE = re.compile("|".join(f"(?P<{part}>{pattern})" for part, pattern in _TABLE["purpose"].items()), re.IGNORECASE)
@@ -35,6 +35,7 @@ _SOME_MORE = re.compile(
 )
 """Words before a purpose that leave the line's main amount out of it: "extra", "and 1 tbsp milk"."""
 _JUICE_OF = re.compile(r"\bjuice\b.*\bof\b|\bjuiced\b", re.IGNORECASE)
+_PART_OF_EGG = re.compile(r"\b(yolk|white)s?\s+(?:of|from)\b", re.IGNORECASE)
 _CITRUS = frozenset(
     f"{fruit}{ending}"
     for fruit in ("lemon", "lime", "orange", "grapefruit", "clementine", "tangerine")
@@ -93,6 +94,8 @@ def _role(head: Name | None, body: str, words: frozenset[str]) -> tuple[str, str
     role = pantry.entry(head.key).role
     if citrus and role == "other" and _JUICE_OF.search(body):
         return "liquid", "lemon-juice", True
+    if head.key == "egg" and (part := _PART_OF_EGG.search(body)):
+        return role, f"egg-{part[1].lower()}", True
     if role == "liquid" and _ZEST_FIRST.match(body):
         return "other", head.key, True
     if (
@@ -126,11 +129,25 @@ def _headed(
         return head_name(text, start, end, names)
     after = own[0].end
     if not leads:
-        found = head_name(text, start, end, names)
-        return found if found[0] is not None else head_name(text, start, own[0].start, names)
+        found = head_name(text, start, own[0].start, names)
+        return found if found[0] is not None else head_name(text, start, end, names)
     last = max(amount.end for amount in own if amount.start < after + 30)
     found = head_name(text, last, end, names)
-    return found if found[0] is not None or last == after else head_name(text, after, end, names)
+    if found[0] is None and last != after:
+        found = head_name(text, after, end, names)
+    return found if found[0] is not None else (_with_unit(text, own[0], names) or found)
+
+
+def _with_unit(text: str, amount: Amount, names: Sequence[Name]) -> tuple[Name, int, int] | None:
+    """A name that takes in the unit before it: "1 cake yeast", "3 cloves garlic", "5 cloves"; else None."""
+    name = next((name for name in names if amount.start < name.start < amount.end <= name.end), None)
+    if name is None:
+        return None
+    bare = text[amount.end : name.end].strip(" .-")
+    entry = pantry.find(bare) if bare and amount.unit in VOLUME else None  # "1 C sugar" is a cup, no abbreviation
+    key = entry.key if entry is not None else name.key
+    begin = name.end - len(bare) if bare else name.start
+    return Name(begin, name.end, key, text[begin : name.end]), begin, name.end
 
 
 def read_line(
@@ -142,7 +159,7 @@ def read_line(
     Never raises; a line without a known name has role "other" and ``sure`` False.
     """
     label, labelled = _LABEL.match(text, start, end), ""
-    if label and amounts and amounts[0].start >= label.end():
+    if label and amounts and amounts[0].start >= label.end() and not _names_itself(names, label.end()):
         labelled, start = label["label"].lower(), label.end()
     own = own_amounts(text, start, end, amounts)
     before = text[start : own[0].start] if own else ""
@@ -152,18 +169,30 @@ def read_line(
     head, first, last = _headed(text, start, end, own, leads, names)
     role, key, sure = _role(head, body, words)
     name_start, name_end = _trim(text, first, last, head)
+    own = [_each(amount, head) for amount in own]
     grams, spread = weigh(key, own)
     begin = min([start if leads else name_start, *(amount.start for amount in own)])
     stop = max([name_end, *(amount.end for amount in own)])
     rest = text[head.end : end] if head is not None else ""
     return Ingredient(
-        begin, stop, text[name_start:name_end], role, "batter", tuple(_each(amount) for amount in own), grams, sure, key, 0,
+        begin, stop, text[name_start:name_end], role, "batter", tuple(own), grams, sure, key, 0,
         spread, _flags(body, words, head, rest, labelled), listed, name_start, name_end,
     )  # fmt: skip
 
 
-def _each(amount: Amount) -> Amount:
-    return replace(amount, unit="each") if not amount.unit and amount.quantity is not None else amount
+def _names_itself(names: Sequence[Name], end: int) -> bool:
+    """Whether what looks like a label is the ingredient's own name ("Flour: 2 cups")."""
+    return bool(names) and names[-1].end <= end
+
+
+def _each(amount: Amount, head: Name | None) -> Amount:
+    """A bare count is of pieces; so are sticks of a spice, which are none of butter's."""
+    counted = not amount.unit or (amount.unit == "stick" and head is not None and _spice(head.key))
+    return replace(amount, unit="each") if counted and amount.quantity is not None else amount
+
+
+def _spice(key: str) -> bool:
+    return pantry.entry(key).aisle == "spices"
 
 
 def _trim(text: str, first: int, last: int, head: Name | None) -> tuple[int, int]:
