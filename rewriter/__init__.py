@@ -15,18 +15,27 @@ from typing import TYPE_CHECKING, Any
 __version__ = "0.1.0"
 
 if TYPE_CHECKING:
-    from rewriter import air
+    from rewriter import air, batch
     from rewriter.api import Result, load, read, read_ingredient, rewrite, second_reader, strip
+    from rewriter.collection import Box
     from rewriter.errors import Unusable
+    from rewriter.further import compare, formula, next_step, overlay_page, print_book
     from rewriter.model import Air, Answer
 
 __all__ = [
     "Air",
     "Answer",
+    "Box",
     "Result",
     "Unusable",
     "air",
+    "batch",
+    "compare",
+    "formula",
     "load",
+    "next_step",
+    "overlay_page",
+    "print_book",
     "read",
     "read_ingredient",
     "rewrite",
@@ -36,15 +45,17 @@ __all__ = [
 
 _HOMES = {
     **dict.fromkeys(("Result", "load", "read", "read_ingredient", "rewrite", "second_reader", "strip"), "rewriter.api"),
+    **dict.fromkeys(("compare", "formula", "next_step", "overlay_page", "print_book"), "rewriter.further"),
     **dict.fromkeys(("Air", "Answer"), "rewriter.model"),
+    "Box": "rewriter.collection",
     "Unusable": "rewriter.errors",
 }
 
 
 def __getattr__(name: str) -> Any:
     """Load a public name from its room when it is first asked for."""
-    if name == "air":
-        return import_module("rewriter.air")
+    if name in ("air", "batch"):
+        return import_module(f"rewriter.{name}")
     if name not in _HOMES:
         raise AttributeError(f"module 'rewriter' has no attribute {name!r}")
     found = getattr(import_module(_HOMES[name]), name)

@@ -49,7 +49,7 @@ def compare(
     source, recipes, _ = original(text, told)
     made = [correcting.compare(recipe, here, base, level, told) for recipe in recipes]
     if plot is not None:
-        from rewriter.commands.picture import draw
+        from rewriter.picture import draw
 
         draw(plot, recipes[0], here, base, level)
     if form == "json":

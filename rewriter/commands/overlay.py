@@ -6,10 +6,8 @@ from pathlib import Path
 
 import click
 
-from rewriter.api import rewrite
 from rewriter.commands import streams
 from rewriter.commands.annotate import HOW
-from rewriter.commands.print import job_of
 from rewriter.errors import Unusable
 
 
@@ -57,33 +55,24 @@ def overlay(
         raise Unusable("it is not said where the kitchen is", HOW)
     if output != "-" and Path(output).resolve() == Path(file).resolve():
         raise Unusable("--output is the recipe itself", "choose another file, so that the original stays")
-    from rewriter import intake
-    from rewriter.overlay import annotated, checked, settled, told
+    from rewriter.further import overlay_page
 
-    taken = intake.take(file)
-    if not taken.pages:
-        raise Unusable(f"{file} has no printed page to write on", "give a PDF or a photo, or use rewriter annotate")
-    said, others = told(streams.pairs(answers))
-    taken = settled(taken, said)
-    result = rewrite(
-        taken.text,
+    page = overlay_page(
+        file,
         elevation,
         written_for,
         guide,
         strength,
-        "inline",
-        others,
+        streams.pairs(answers),
         explain=explain,
+        notes=notes,
         barometer=barometer,
         boils_at=boils_at,
     )
-    if result.source != taken.text:
-        raise Unusable(f"{file} is annotated already", "give the page it was made from")
-    job = checked(job_of(result), taken, said)
-    streams.write_bytes(annotated(taken, job, notes), output)
-    for warning in taken.warnings:
+    streams.write_bytes(page.pdf, output)
+    for warning in page.warnings:
         click.echo(warning, err=True)
-    for query in job.queries:
+    for query in page.review:
         choices = f" ({' / '.join(query.choices)})" if query.choices else ""
         click.echo(f"look at {query.id}: {query.question}{choices}", err=True)
-    return 1 if strict and job.queries else 0
+    return 1 if strict and page.review else 0

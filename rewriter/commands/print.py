@@ -13,8 +13,8 @@ from rewriter.api import Result, rewrite
 from rewriter.commands import streams
 from rewriter.commands.annotate import HOW
 from rewriter.errors import Unusable
+from rewriter.further import job_of
 from rewriter.model import Air
-from rewriter.writing.registry import Job
 
 if TYPE_CHECKING:
     from rewriter.writing.print import Curve
@@ -104,11 +104,6 @@ def print_(
         for query in result.review:
             click.echo(f"look at {query.id} in {result.recipe.title or 'a recipe'}: {query.question}", err=True)
     return 1 if strict and (skipped or any(result.review for result in results)) else 0
-
-
-def job_of(result: Result) -> Job:
-    """What the styles of the writing room write from."""
-    return Job(result.source, result.recipes, result.plans, result.changes, result.review, result.air, result.explain)
 
 
 def guide_curves(guide: str, strength: str, air: Air) -> list[Curve]:

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import rewriter
 from rewriter import intake
-from rewriter.commands.print import job_of
+from rewriter.further import job_of
 from rewriter.intake import Taken
 from rewriter.overlay import annotated, checked
 from rewriter.writing.registry import Job
