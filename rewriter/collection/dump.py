@@ -25,7 +25,8 @@ TABLES = {
     "originals": ("sha256, kind, state, why, text, warnings, added, data", "sha256"),
     "arrivals": ("sha256, origin, seen", "sha256, origin"),
     "refusals": ("origin, sha256, why, size, seen", "origin"),
-    "recipes": ("uid, sha256, start, stop, title, kind, jars, merged_into, added", "uid"),
+    "recipes": ("id AS card, uid, sha256, start, stop, title, kind, jars, merged_into, added", "id"),
+    "gaps": ("(SELECT uid FROM recipes WHERE id = recipe) AS recipe_uid, words", "recipe_uid, id"),
     "revisions": (
         "uid, recipe_uid, number, parent, why, name, elevation_m, trial, formula, note, text, made",
         "recipe_uid, number",
@@ -33,7 +34,7 @@ TABLES = {
     "bakes": (
         "uid, recipe_uid, number, day, elevation_m, pressure_hpa, changed, faults, rating, outcome, formula, note, "
         "photo, made",
-        "recipe_uid, day, uid",
+        "id",
     ),
 }
 
@@ -54,10 +55,11 @@ def records(store: Store) -> Iterator[dict[str, Any]]:
     store.run("BEGIN")
     try:
         for table, (columns, order) in TABLES.items():
+            names = [part.split(" AS ")[-1].strip() for part in columns.split(",")]
             for row in store.each(f"SELECT {columns} FROM {table} ORDER BY {order}"):
                 yield {
                     "type": table,
-                    **{name: _plain(row[name]) for name in [part.strip() for part in columns.split(",")]},
+                    **{name: _plain(row[name]) for name in names},
                 }
     finally:
         store.run("COMMIT")
@@ -191,17 +193,33 @@ def _refusal(store: Store, one: dict[str, Any]) -> None:
     )
 
 
-_SIMPLE = {"settings": _setting, "originals": _original, "arrivals": _arrival, "refusals": _refusal}
+def _gap(store: Store, one: dict[str, Any]) -> None:
+    store.run(
+        "INSERT INTO gaps (recipe, words) SELECT id, ? FROM recipes WHERE uid = ? "
+        "AND NOT EXISTS (SELECT 1 FROM gaps WHERE recipe = recipes.id AND words = ?)",
+        *(one["words"], one["recipe_uid"], one["words"]),
+    )
+
+
+_SIMPLE = {
+    "settings": _setting,
+    "originals": _original,
+    "arrivals": _arrival,
+    "refusals": _refusal,
+    "gaps": _gap,
+}
 
 
 def _recipe(store: Store, one: dict[str, Any], touched: set[int]) -> None:
-    number = store.run(
-        "INSERT INTO recipes (uid, original, sha256, start, stop, title, kind, jars, merged_into, added) "
-        "SELECT ?, id, sha256, ?, ?, ?, ?, ?, ?, ? FROM originals WHERE sha256 = ? ON CONFLICT (uid) DO NOTHING",
-        *(one["uid"], one["start"], one["stop"], one["title"], one["kind"], one["jars"], one["merged_into"]),
+    number = one.get("card") or one.get("id")
+    if number is not None and store.value("SELECT 1 FROM recipes WHERE id = ?", number):
+        number = None  # another card's: it gets the next
+    store.run(
+        "INSERT INTO recipes (id, uid, original, sha256, start, stop, title, kind, jars, merged_into, added) "
+        "SELECT ?, ?, id, sha256, ?, ?, ?, ?, ?, ?, ? FROM originals WHERE sha256 = ? ON CONFLICT (uid) DO NOTHING",
+        *(number, one["uid"], one["start"], one["stop"], one["title"], one["kind"], one["jars"], one["merged_into"]),
         *(one["added"], one["sha256"]),
     )
-    del number
     found = store.value("SELECT id FROM recipes WHERE uid = ?", one["uid"])
     if found is not None:
         touched.add(found)

@@ -88,7 +88,7 @@ def _said(role: str, change: float, short: bool = False) -> str:
         )
     size = Fraction(abs(change)).limit_denominator(100)
     if size < Fraction(1, 32):
-        return "none" if short else f"the {role} as written"
+        return f"the {role} as written"
     nearest = min(_SHARES, key=lambda share: abs(share - size))
     share = _SHARES[nearest] if abs(nearest - size) < Fraction(1, 32) else f"{round(float(size) * 100)} %"
     return share if short else f"{share} {'less' if change < 0 else 'more'} {role}"

@@ -193,18 +193,43 @@ def _adopt(found: dict[str, dict[str, dict[str, Any]]], lost: list[str]) -> None
     for table in ("arrivals", "recipes"):
         for record in found[table].values():
             record["sha256"] = changed.get(record["sha256"], record["sha256"])
-    known = {record["recipe_uid"]: record for record in found["revisions"].values() if record["number"] == 0}
-    for uid, record in known.items():
+    first: dict[str, dict[str, Any]] = {}
+    for record in sorted(found["revisions"].values(), key=lambda one: int(one["number"])):
+        first.setdefault(record["recipe_uid"], record)
+    for uid, record in first.items():
         if uid not in found["recipes"]:
             lost.append(f"the entry of a recipe is lost ({uid}): it is made again from its text")
             found["recipes"][uid] = _entry(uid, record)
-    for record in found["recipes"].values():
-        if record["sha256"] not in found["originals"]:
-            first = known.get(record["uid"])
-            lost.append(f'the original of "{record["title"]}" is lost: its text is kept in its place')
-            made = _made(first["text"] if first else "", str(record["added"]))
-            found["originals"][made["sha256"]] = made
-            record["sha256"] = made["sha256"]
+    for record in list(found["recipes"].values()):
+        _rooted(found, record, first.get(record["uid"]), lost)
+
+
+def _rooted(
+    found: dict[str, dict[str, dict[str, Any]]], record: dict[str, Any], first: dict[str, Any] | None, lost: list[str]
+) -> None:
+    """Give a recipe an original and a first text, each from the other; without either it is lost."""
+    original = found["originals"].get(record["sha256"])
+    if first is None and original is None:
+        lost.append(f'"{record["title"]}" is lost')
+        del found["recipes"][record["uid"]]
+    elif original is None and first is not None:
+        lost.append(f'the original of "{record["title"]}" is lost: its text is kept in its place')
+        made = _made(first["text"], str(record["added"]))
+        found["originals"].setdefault(made["sha256"], made)
+        record["sha256"] = made["sha256"]
+    if original is not None and (first is None or first["number"] != 0):
+        lost.append(f'the first text of "{record["title"]}" is lost: it is taken from its original')
+        text = str(original["text"])[record["start"] : record["stop"]]
+        made = _first(record, text)
+        found["revisions"][made["uid"]] = made
+
+
+def _first(record: dict[str, Any], text: str) -> dict[str, Any]:
+    uid = record["uid"]
+    return {
+        "uid": f"{uid}-0", "recipe_uid": uid, "number": 0, "parent": None, "why": "as found", "name": "",
+        "elevation_m": None, "trial": "untried", "formula": "{}", "note": "", "text": text, "made": record["added"],
+    }  # fmt: skip
 
 
 def _entry(uid: str, record: dict[str, Any]) -> dict[str, Any]:

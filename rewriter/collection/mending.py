@@ -22,7 +22,9 @@ _CONFUSED = (
 )  # fmt: skip
 _MIXED = re.compile(r"\b(?=[A-Za-z]*[a-z])(?:[A-Za-z]+[015|]+[a-z]+|[a-z]+I[a-z]+)\b")
 _SPLIT = re.compile(r"\b([A-Za-z]{2,})-[ \t]*\r?\n[ \t]*([a-z]{2,})\b")
-_DEGREES = re.compile(r"(?P<figure>[\dOolIS]{3})\s*[0oO°º\"'*]?\s*(?P<scale>[FC])\b")
+_DEGREES = re.compile(r"(?<![\w.])(?P<figure>[1-5][\dOolIS]{2})\s*[0oO°º\"'*]?\s*(?P<scale>[FC])\b")
+_FIGURES = str.maketrans({"O": "0", "o": "0", "l": "1", "I": "1", "S": "5"})
+_HEATS = {"F": range(200, 551, 5), "C": range(100, 291, 5)}  # what an oven's dial has
 _CLEAN = re.compile(r"\d{3}\s?(?:°|º)?\s?[FC]")
 HOUSEHOLD = frozenset(
     "gill teacup coffeecup breakfastcup tumbler wineglass dessertspoon saltspoon egg-size walnut-size hickory-nut-size "
@@ -52,10 +54,10 @@ def scanning(text: str, recipe: Recipe) -> Iterator[Mend]:
             meant = unscanned(match[0])
             if meant:
                 yield Mend(match.start(), match.end(), meant, "scanning")
-    for heat in recipe.heats:
-        garbled = _DEGREES.search(text, heat.start, min(len(text), heat.end + 2))
-        if garbled and heat.sure and heat.value is not None and not _CLEAN.fullmatch(garbled[0]):
-            yield Mend(garbled.start(), garbled.end(), f"{heat.value} {garbled['scale']}", "scanning")
+    for match in _DEGREES.finditer(text):
+        figure = match["figure"].translate(_FIGURES)
+        if not _CLEAN.fullmatch(match[0]) and figure.isdigit() and int(figure) in _HEATS[match["scale"]]:
+            yield Mend(match.start(), match.end(), f"{figure} {match['scale']}", "scanning")
 
 
 def unscanned(word: str) -> str | None:

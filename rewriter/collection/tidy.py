@@ -138,32 +138,41 @@ def _same(before: str, after: str) -> bool:
     return _compatible(_signature(api.original(before)[1][0]), after)
 
 
-Signature = tuple[tuple[object, ...], ...]
+@dataclass(frozen=True, slots=True)
+class _Signature:
+    """What is read in a recipe: of each ingredient its key, role, part and amounts; its heats; its kind."""
+
+    lines: tuple[tuple[object, ...], ...]
+    heats: tuple[tuple[object, ...], ...]
+    kind: str
 
 
-def _signature(recipe: Recipe) -> Signature:
-    """What is read in a recipe: of each ingredient its key, role and amounts; its heats; its kind."""
+def _signature(recipe: Recipe) -> _Signature:
     lines = tuple(
         (one.key, one.role, one.part, tuple((a.quantity, a.quantity_max, a.unit, a.count) for a in one.amounts))
         for one in recipe.ingredients
     )
     heats = tuple((heat.fahrenheit, heat.place, heat.purpose) for heat in recipe.heats)
-    return (*lines, *heats, (recipe.kind,))
+    return _Signature(lines, heats, recipe.kind)
 
 
-def _compatible(before: Signature, text: str) -> bool:
-    """Whether a text is read as before; an explained amount may have its explanation as a second measure."""
+def _compatible(before: _Signature, text: str) -> bool:
+    """Whether a text is read as before.
+
+    An explained amount may have its explanation as a second measure, and a mended heat may be read at last.
+    """
     try:
-        recipes = api.original(text)[1]
+        after = _signature(api.original(text)[1][0])
     except Unusable:
         return False
-    after = _signature(recipes[0])
-    return len(after) == len(before) and all(_alike(a, b) for a, b in zip(before, after, strict=True))
+    if len(after.lines) != len(before.lines) or after.kind != before.kind:
+        return False
+    left = iter(after.heats)
+    heats = all(heat in left for heat in before.heats)  # in order, with others between
+    return heats and all(_alike(a, b) for a, b in zip(before.lines, after.lines, strict=True))
 
 
 def _alike(before: tuple[object, ...], after: tuple[object, ...]) -> bool:
-    if len(before) != 4 or len(after) != 4:
-        return before == after
     key, role, part, amounts = before
     new_key, new_role, new_part, new_amounts = after
     assert isinstance(amounts, tuple)

@@ -115,6 +115,8 @@ def _gutter(pairs: list[Pair]) -> tuple[float, float, float] | None:
         over = sorted(_middle(pair) for pair in pairs if pair[1].x0 < x + half and pair[1].x1 > x - half)
         marks = [float("-inf"), *over, float("inf")]
         for high, low in pairwise(marks):
+            if low - high < 1.8 * height or (best is not None and low - high < best[0][0] - 1):
+                continue  # too short for the fewest lines, or for more than the best so far
             top, bottom = high + 0.4 * height, low - 0.4 * height
             inside = [pair for pair in pairs if top < _middle(pair) < bottom]
             worth = _worth(inside, x)

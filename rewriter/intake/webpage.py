@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from rewriter.errors import Unusable
@@ -29,6 +30,10 @@ def read(data: bytes, _: Limits = LIMITS) -> Taken:
     if whole:
         return _pieces([schema.as_text(one) for one in whole])
     text = visible(page)
+    partial = [schema.as_text(one) for one in found]
+    if partial and len("".join(partial)) > len(text):
+        told = "its recipe data lacks ingredients or method, and the page itself holds less"
+        return replace(_pieces(partial), warnings=(told,))
     if not text.strip():
         raise Unusable("there are no words on this page", "open it in a browser and save the whole page")
     warnings = ("its recipe data lacks ingredients or method: the words of the page are taken",) if found else ()
