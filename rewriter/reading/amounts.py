@@ -15,79 +15,15 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from rewriter.model import Amount
-from rewriter.reading.numerals import NUMBER, value
-from rewriter.reading.units import APPROXIMATE, CONTAINER, CONTAINERS, HEDGE, MASS, NEVER, UNIT, VOLUME, canonical
+from rewriter.reading.composites import pair, patterns
+from rewriter.reading.numerals import value
+from rewriter.reading.units import APPROXIMATE, canonical
 
-_RANGE = r"(?:\s?[-–—−‑~]\s?|\s+(?:to|or|up\s+to|and\s+up\s+to)\s+)"
-_MID = rf"(?:(?:[\s-]+|(?<=\d)(?=[a-z]))(?:{HEDGE})\b\.?,?){{0,3}}"
-_CAN_SIZE = r"(?:\s+(?:no\.?|number|#)\s?\d{1,3}(?:\s?½|[\s-]1/2)?(?=[\s-](?:cans?|tins?)\b))?"
-"""Cans by their trade number: "1 No. 2 can", "2 #303 cans"."""
-_STOP = rf"\s*-?\s*(?:(?:{NEVER})\b|[°º˚%\"”″′]|''|degrees?)"
-_DEMAND = r"(?:\s+(?:and|&)\s+(?:an?|one|three)[\s-](?:half|halves|quarters?|thirds?|fourths?)(?!\s*-?\s*(?:of\s+an?\s+)?(?:{unit})))?".replace(
-    "{unit}", UNIT
-)
-_MEASURE = re.compile(
-    rf"(?P<num>{NUMBER})(?:(?P<sep>{_RANGE})(?P<num2>{NUMBER}))?(?P<mid>{_MID}){_CAN_SIZE}(?:,(?=\s(?:cups?|tbsp|tsp|tea|table)))?[\s-]*(?P<unit>{UNIT}\.?)?(?P<post>{_DEMAND})",
-    re.IGNORECASE,
-)
-_ARTICLE = re.compile(
-    rf"(?:an?|another)(?P<mid>(?:\s+(?:{HEDGE})\b)*)\s+(?:(?P<num>{NUMBER})\s+(?:an?\s+)?)?(?P<unit>{UNIT}\.?)(?P<post>{_DEMAND})",
-    re.IGNORECASE,
-)
-_SIZE = re.compile(
-    r"(?:(?P<half>half|twice)\s+)?(?:the\s+)?(?:(?:size|bigness)\s+of|as\s+(?:large|big)\s+as)\s+(?P<n>an?|one|two|three)\s+(?:(?:large|small|good-sized|big|hen's|english)\s+)?"
-    r"(?P<what>eggs?|walnuts?|nutmegs?|hickory[\s-]nuts?|butternuts?|hazel[\s-]?nuts?|almonds?|peas?|lemons?|oranges?|apples?)\b",
-    re.IGNORECASE,
-)
-_NUMBERLESS = re.compile(
-    r"(?:tablespoonful|teaspoonful|cupful|teacupful|saltspoonful|dessertspoonful|wineglassful|handful|pinch(?:es)?|dash(?:es)?|splash|knob|drizzle)\b"
-    r"|(?:(?:scant|heap(?:ing|ed)|rounded|generous)\s+)(?:cup|tablespoon|teaspoon|tbsp|tsp)(?:ful)?\b",
-    re.IGNORECASE,
-)
-_CANDIDATE = re.compile(
-    r"[\d½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒⁰¹²³]|&(?:frac|#)|\.(?=\d)"
-    r"|\b(?:an?|another|half|one|two|three|four|five|six|seven|eight|nine|ten|eleven|twelve|thirteen|fourteen|fifteen|sixteen|seventeen|"
-    r"eighteen|nineteen|twenty|thirty|forty|fifty|sixty|seventy|eighty|ninety|hundred|third|quarter|dozen|[yv][234]|[li](?=/\d|\s[li]/\d|\s[yv][234]|\s\d/\d|\s[½⅓⅔¼¾]|\s(?:c|t|lb|oz|pt|qt|cup|tsp|tbsp|tea|table|pound|pint|quart|large|egg|stick|pkg|pk|env|clove|doz|onion|medium|small|package|can)))\b"
-    r"|\b(?:size|bigness)\s+of\b|\bas\s+(?:large|big)\s+as\b"
-    r"|\b(?:tablespoonful|teaspoonful|cupful|teacupful|saltspoonful|dessertspoonful|wineglassful|handful|pinch(?:es)?|dash(?:es)?|splash|knob|drizzle)\b"
-    r"|(?:^|(?<=\n)|(?<=[•▢☐*-]\s))(?:scant|heap(?:ing|ed)|rounded|generous)\s",
-)
-_DIMENSION = re.compile(
-    r"\d+(?:\.\d+|\s?[½¼¾]|[\s-]\d/\d)?\s?(?:[\"”″]|-?\s?(?:inch(?:es)?|in\.?|cm))?\s*(?:[x×]|-?by-?)\s*\d+(?:\.\d+|\s?[½¼¾]|[\s-]\d/\d)?(?:\s*[x×]\s*\d+)?"
-    r"(?!\s*(?:g|kg|oz|ml|lb|ounce|gram)s?\b)(?![\d.]*\s*(?:g|kg|oz|ml|lb|ounce|gram)s?\b)(?!\d)",
-    re.IGNORECASE,
-)
-_BEFORE = re.compile(
-    r"(?:[$£€¥#]|\b(?:gas|gas\s+mark|mark|step|no\.|page|p\.|chapter|speed|level|at|vol\.?)\s?)$", re.IGNORECASE
-)
-_STOP_AFTER = re.compile(_STOP, re.IGNORECASE)
-_HEDGED = re.compile(rf"(?:\b(?P<word>{HEDGE})\b\.?\s*|(?P<tilde>~)\s*)+$", re.IGNORECASE)
-_TIMES = re.compile(r"\s?[x×]\s?", re.IGNORECASE)
-_OPEN = re.compile(r"[\s-]*[(\[]?\s*(?:about|approx(?:imately|\.)?|~|each|around|of\s+an?)?\s*$", re.IGNORECASE)
-_CLOSE = re.compile(
-    rf"(?:\s?/\s?[\d½¼¾⅓⅔.]+\s?-?[a-z]+\.?)?\s*[)\]]?[\s,-]*(?:(?:each|or|size[d]?|large|small|medium|standard|regular|jumbo|frozen|refrigerated)\s+)*(?P<box>{CONTAINER})\b",
-    re.IGNORECASE,
-)
-_PLUS = re.compile(
-    r"\.?\s*(?:\([^()]{0,40}\)|/\s?[\d.½¼¾]+\s?(?:g|ml|oz))?\s*,?\s*(?:plus|\+|and|&|with)(?:\s+an?(?:other|\s+additional|\s+extra)?)?\s+$|\s*\+\s*$",
-    re.IGNORECASE,
-)
-_LESS = re.compile(r"\.?\s*,?\s*[(]?(?:less|minus|–|−)\s+$", re.IGNORECASE)
-_TO = re.compile(r"\.?\s*(?:[-–—]|\bto\b|\bor\b|\bup to\b)\s*$", re.IGNORECASE)
-_CASCADE = {
-    ("lb", "oz"),
-    ("kg", "g"),
-    ("cup", "tbsp"),
-    ("tbsp", "tsp"),
-    ("quart", "cup"),
-    ("pint", "floz"),
-    ("l", "ml"),
-    ("quart", "pint"),
-    ("gal", "quart"),
-}
-_UNIT_AFTER = re.compile(rf"\)\s*(?P<unit>{UNIT})\.?", re.IGNORECASE)
-_SPOONS = VOLUME | {"stick": VOLUME["cup"] / 2}
-"""Volumes that may be added up; a stick of butter is half a cup."""
+_COMPILED = patterns("pattern")
+_MEASURE, _ARTICLE, _SIZE = _COMPILED["measure"], _COMPILED["article"], _COMPILED["size"]
+_NUMBERLESS, _DIMENSION, _BEFORE = _COMPILED["numberless"], _COMPILED["dimension"], _COMPILED["before"]
+_STOP_AFTER, _HEDGED = _COMPILED["stop"], _COMPILED["hedged"]
+_CANDIDATE = re.compile(_COMPILED["candidate"].pattern)  # of text in small letters: faster than ignoring case
 _SCALED = {"dl": Fraction(100), "cl": Fraction(10)}
 
 
@@ -200,87 +136,12 @@ def _numbered(text: str, start: int, stop: int) -> tuple[Amount | None, int]:
     return amount, max(amount.end, start + 1)
 
 
-def _joined(text: str, first: Amount, second: Amount, sign: int) -> Amount:
-    table = MASS if first.unit in MASS else _SPOONS
-    scale = table[second.unit] / table[first.unit] if first.unit != second.unit else Fraction(1)
-    quantity = (first.quantity or 0) + sign * (second.quantity or 0) * scale
-    top = None if first.quantity_max is None else first.quantity_max + sign * (second.quantity or 0) * scale
-    return replace(first, end=second.end, text=text[first.start : second.end], quantity=quantity, quantity_max=top)
-
-
-def _same_dimension(first: Amount, second: Amount) -> bool:
-    return (first.unit in MASS and second.unit in MASS) or (first.unit in _SPOONS and second.unit in _SPOONS)
-
-
-def _pair(text: str, first: Amount, second: Amount, stop: int) -> Amount | None:
-    """The two as one amount, where the words between them make them one."""
-    gap = text[first.end : second.start]
-    if "   " in gap or "\t" in gap or "|" in gap:  # two columns of a table
-        return None
-    if (
-        first.unit
-        and second.unit
-        and first.quantity is not None
-        and second.quantity is not None
-        and _same_dimension(first, second)
-    ):
-        smaller = (MASS.get(second.unit) or _SPOONS[second.unit]) <= (MASS.get(first.unit) or _SPOONS[first.unit])
-        if smaller and _PLUS.fullmatch(gap):
-            return _joined(text, first, second, 1)
-        if smaller and _LESS.fullmatch(gap) and (second.quantity < first.quantity or first.unit != second.unit):
-            closed = second.end + (text[second.end : second.end + 1] == ")" and "(" in gap)
-            both = _joined(text, first, second, -1)
-            return replace(both, end=closed, text=text[first.start : closed])
-        if (first.unit, second.unit) in _CASCADE and gap.strip(" .,") in ("", "and", "&"):
-            return _joined(text, first, second, 1)
-        if (
-            first.unit == second.unit
-            and _TO.fullmatch(gap)
-            and first.quantity_max is None
-            and second.quantity > first.quantity
-        ):
-            top = second.quantity_max or second.quantity
-            return replace(first, end=second.end, text=text[first.start : second.end], quantity_max=top)
-    if (
-        not first.unit
-        and gap.strip() in ("+", "plus")
-        and second.unit
-        and second.quantity is not None
-        and first.quantity
-    ):
-        return replace(
-            second, start=first.start, text=text[first.start : second.end], quantity=first.quantity + second.quantity
-        )
-    if not first.unit and second.unit and first.quantity_max is None and second.unit != "each":
-        return _counted(text, first, second, gap, stop)
-    return None
-
-
-def _counted(text: str, first: Amount, second: Amount, gap: str, stop: int) -> Amount | None:
-    """Read "2 x 400g tins", "1 (14-oz) can", "two 400g tins": a count of things of one size."""
-    if second.unit in CONTAINERS or not (second.unit in MASS or second.unit in VOLUME):
-        return None
-    after = _UNIT_AFTER.match(text, second.end, stop)
-    if after and gap.strip() == "(" and canonical(after["unit"]) in VOLUME:  # "12 (3 l) cups"
-        return replace(first, end=after.end(), text=text[first.start : after.end()], unit=canonical(after["unit"]))
-    times = _TIMES.fullmatch(gap)
-    box = _CLOSE.match(text, second.end, stop)
-    opened = "(" in gap or "[" in gap
-    if times or (box and _OPEN.fullmatch(gap)):
-        end = box.end() if box else second.end
-        return replace(second, start=first.start, end=end, text=text[first.start : end], count=first.quantity)
-    if opened and _OPEN.fullmatch(gap) and second.unit in ("g", "oz", "kg", "lb") and "about" not in gap:
-        end = second.end + 1 if text[second.end : second.end + 1] in ")]" else second.end
-        return replace(second, start=first.start, end=end, text=text[first.start : end], count=first.quantity)
-    return None
-
-
 def _join_back(text: str, found: list[Amount], amount: Amount, stop: int) -> int:
     """Join the amount with one of the last three found, or append it; the end of what now stands last."""
     for back in range(1, min(4, len(found) + 1)):
         if amount.start - found[-back].end > 60:
             break
-        joined = _pair(text, found[-back], amount, stop)
+        joined = pair(text, found[-back], amount, stop)
         if joined is not None:
             found[-back:] = [joined]
             return joined.end
