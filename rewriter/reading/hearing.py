@@ -76,8 +76,13 @@ def _hear_all(heard: dict[int, list[Heard]], ingredients: Sequence[Ingredient], 
     """ "The dry ingredients", "all the ingredients": every line of such a role is heard."""
     for match in _COLLECTIVE.finditer(text, clause.start, clause.end):
         for i, ingredient in enumerate(ingredients):
-            if match["all"] or ingredient.role in ("flour", "leavener", "salt", "starch", "cocoa"):
+            every = match["all"] and ingredient.key != "powdered-sugar"
+            if every or ingredient.role in ("flour", "leavener", "salt", "starch", "cocoa"):
                 heard[i].append(Heard(match.start(), clause.part))
+
+
+_GENERIC = frozenset(("sugar", "butter", "milk", "flour", "cream", "oil", "chocolate", "vanilla", "water"))
+"""Names so short that they can mean any line of their kind ("sugar": the powdered sugar of the icing too)."""
 
 
 class _Meant:
@@ -94,7 +99,9 @@ class _Meant:
         hits = self._hits.get((name.key, name.text))
         if hits is None:
             exact = [i for i, one in enumerate(self._ingredients) if one.key == name.key]
-            hits = self._hits[name.key, name.text] = exact or _loosely(name, self._ingredients, self._spoken)
+            if not exact or name.text.lower() in _GENERIC:
+                exact = sorted({*exact, *_loosely(name, self._ingredients, self._spoken)})
+            hits = self._hits[name.key, name.text] = exact
         return _in_group(hits, part, self._group_of)
 
     def by_amount(self, hits: Sequence[int], amount: Amount | None) -> int | None:

@@ -86,9 +86,16 @@ def _turned(sentence: str, words: frozenset[str]) -> tuple[str, int] | None:
         if _TURN_WORDS[part].isdisjoint(words):
             continue
         match = pattern.search(sentence, 0, 130)
+        if match and _ADDED.match(sentence) and _INGREDIENT_TOO.search(match[0]):
+            continue
         if match and (best is None or match.start() < best[0]):
             best = (match.start(), part)
     return (best[1], best[0]) if best else None
+
+
+_ADDED = re.compile(r"\W*(?:add|stir|pour|mix|whisk|beat|combine|fold|blend|drizzle|brush|warm|melt)\b", re.IGNORECASE)
+_INGREDIENT_TOO = re.compile(r"\b(?:syrup|sauce|caramel|butter|cream|custard|curd)\W*$", re.IGNORECASE)
+"""Words that name a part, but as often an ingredient ("add the maple syrup")."""
 
 
 def _is_heading(sentence: str, body: str) -> bool:
@@ -117,6 +124,8 @@ _MADE = re.compile(
 
 
 _FLOURED = re.compile(r"\b(?:whisk|sift|mix|combine|stir|beat)\b[^.]{0,60}\bflour\b|\bbaking\s+(?:powder|soda)\b")
+_LEAVENED = re.compile(r"\bbaking\s+(?:powder|soda)\b|\b(?:cake|dough|batter|muffin|cookie|bread)\s+ingredients\b")
+_TO_BATTER = re.compile(r"(?:to|now|next,?)\s+make\s+the\b|make\s+the\b|for\s+the\b|meanwhile,?\s+make\s+the\b")
 _AGAIN_MADE = re.compile(r"\b(?:baking\s+(?:powder|soda)|bicarb\w*|into\s+the\s+batter|knead)\b")
 
 
@@ -176,6 +185,8 @@ class _State:
             self.baked = self.baked and turned[0] != "batter"
         elif turned and turned[0] != "batter" and turned[1] < 70 and _opens(body, turned[1]):
             self.part, self.headed = turned[0], True
+        elif turned and self.part != "batter" and not self.baked and _TO_BATTER.match(low):
+            self.part, self.headed = "batter", False
         elif self.part != "batter" and self.headed and not self.baked:
             if self._back(body, low):
                 self.part, self.headed = "batter", self.headed and self.part != "frosting"
@@ -184,7 +195,7 @@ class _State:
 
     def _back(self, body: str, low: str) -> bool:
         """Whether a clause under another part's heading goes back to the batter."""
-        if self.part == "frosting" and _FLOURED.search(low):
+        if _FLOURED.search(low) if self.part == "frosting" else _LEAVENED.search(low):
             return True
         return bool(_MIXING.search(body) and _INTO_BATTER.search(low)) and not _COOLED.search(body)
 
