@@ -119,14 +119,14 @@ def _volume(old: Amount, was: Fraction, exact: Fraction, how: Manner, bound: Bou
         unit = "tbsp" if each >= 3 else "tsp"
     cup = int(each * 16) if unit == "cup" else CUP
     found = nearest(exact * each, bound.tsp((exact - was) * each, exact * each), unit, was * each, cup)
-    return Figure(found.tsp / each, terms(found.terms, how) + _tiny(found.tsp, each, bound))
+    return Figure(found.tsp / each, terms(found.terms, how) + _tiny(found.tsp, exact, bound))
 
 
-def _tiny(tsp: Fraction, each: Fraction, bound: Bound) -> str:
-    """Grams beside an amount too small for a spoon to be trusted, where the ingredient's weight is known."""
+def _tiny(tsp: Fraction, exact: Fraction, bound: Bound) -> str:
+    """Exact grams beside an amount too small for a spoon to be trusted, where the ingredient's weight is known."""
     if tsp > _TINY or bound.grams_each is None:
         return ""
-    grams = to_step(Fraction(bound.grams_each).limit_denominator(1000) * tsp / each, Fraction(1, 10))
+    grams = to_step(Fraction(bound.grams_each).limit_denominator(1000) * exact, Fraction(1, 10))
     return f" ({decimal(grams)} g)" if grams else ""
 
 

@@ -110,7 +110,7 @@ def few(change: Change, most: int = 5) -> str:
         return held
     way = "insert" if change.addition and change.direction == "note" else change.direction
     row = _reasons().get(change.rule, {})
-    told = row.get(change.step) or row.get(way)
+    told = row.get(f"{change.step} {change.unit}") or row.get(change.step) or row.get(way)
     return told or " ".join(_CLAUSE.split(change.why.strip().rstrip("."), maxsplit=1)[0].split()[:most])
 
 

@@ -107,7 +107,7 @@ def why(cut: Fraction, overall: Fraction, own: Fraction, kitchen: Kitchen) -> st
         return f"gas swells more in thin air: {percent(cut)} less leavener by {kitchen.guide.title}"
     if own < overall:
         reason = "soda that the acid needs stays"
-    elif own > overall:
+    elif own > max(cut, overall):
         reason = "the powder gives what the soda, needed by the acid, cannot"
     else:
         reason = "the batter keeps its least lift for its flour"
