@@ -47,7 +47,8 @@ def annotated(taken: Taken, job: Job, notes: str = "auto") -> bytes:
     extras = [_extra(page, layout[page.number]) for page in taken.pages]
     over = PdfReader(io.BytesIO(_labels(taken.pages, layout, extras)))
     last = taken.pages[-1]
-    strip = PdfReader(io.BytesIO(_strip(job, taken.pages, last.width + extras[-1].left + extras[-1].right))).pages[0]
+    wide = last.width + extras[-1].left + extras[-1].right
+    strip = PdfReader(io.BytesIO(_strip(job, taken.pages, wide))).pages[0]
     way, foot = _foot(notes, float(strip.mediabox.height), bare, len(taken.pages), last.height)
     writer = PdfWriter()
     for index, (page, extra) in enumerate(zip(taken.pages, extras, strict=True)):
@@ -60,7 +61,7 @@ def annotated(taken: Taken, job: Job, notes: str = "auto") -> bytes:
         if page is last and way != "page":
             sheet.merge_page(strip)
     if way == "page":
-        writer.add_page(strip)
+        writer.append(io.BytesIO(_strip(job, taken.pages, wide, last.height)))
     writer.add_metadata({"/Title": f"{job.recipes[0].title or 'Recipe'}, annotated"})
     out = io.BytesIO()
     writer.write(out)
@@ -172,10 +173,20 @@ def _labels(pages: Sequence[Page], layout: dict[int, list[Placed]], extras: Sequ
     return typeset(template("labels.typ", package=HERE), {"pages": data})
 
 
-def _strip(job: Job, pages: Sequence[Page], width: float) -> bytes:
-    """The notes of every recipe, as wide as the page; labels too long for it stand before them."""
+def _strip(job: Job, pages: Sequence[Page], width: float, height: float = 0.0) -> bytes:
+    """The notes of every recipe, as wide as the page; labels too long for it stand before them.
+
+    height: of the pages they are set on; 0 for one strip, as high as they need.
+    """
     _, long = labels(job, pages)
     size = min(max(width / 55, 8.5), 11)
-    data = {"width": width, "margin": width / 16, "size": size, "long": list(long), "recipes": sheets(job)}
+    data = {
+        "width": width,
+        "height": height,
+        "margin": width / 16,
+        "size": size,
+        "long": list(long),
+        "recipes": sheets(job),
+    }
     own = template("notes.typ") + template("strip.typ", package=HERE)
     return typeset(own, data)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import json
 from itertools import pairwise
 from math import cos, radians, sin
 from statistics import median
@@ -14,9 +15,10 @@ import typst
 from pypdf import PdfReader, PdfWriter
 
 import rewriter
+from corpus.specimens import CARD, COLUMNS, PHOTOGRAPHED, TWO_COLUMNS, TYPED, TYPEWRITER, set_type
 from rewriter import intake
-from rewriter.commands.print import job_of
 from rewriter.errors import Unusable
+from rewriter.further import job_of
 from rewriter.intake import Taken
 from rewriter.model import Change, Page
 from rewriter.overlay import annotated
@@ -202,7 +204,7 @@ def test_several_pages_keep_their_order_and_each_its_own_labels() -> None:
     out = io.BytesIO()
     writer.write(out)
     taken, job, pdf = done(intake.take(out.getvalue(), "both.pdf"))
-    assert len(PdfReader(io.BytesIO(pdf)).pages) in (2, 3)
+    assert len(PdfReader(io.BytesIO(pdf)).pages) in (2, 3, 4)
     assert {about(taken, change)[0].number for change in written(job)} == {1, 2}
     for change in written(job):
         assert away(taken, pdf, change) <= 1.0
@@ -217,6 +219,24 @@ def test_the_notes_stand_below_or_on_their_own_page(notes: str, pages: int, tall
     text = document[len(document) - 1].get_textpage().get_text_range()
     assert "water boils at 200 F" in text
     assert "Check early" in text
+
+
+def test_the_notes_of_many_recipes_are_set_on_pages_as_large_as_the_last() -> None:
+    writer = PdfWriter()
+    cards = [set_type(TYPEWRITER, text=TYPED), set_type(TWO_COLUMNS, card=json.dumps(COLUMNS))]
+    for one in (*cards, set_type(CARD, text=PHOTOGRAPHED)):
+        writer.append(io.BytesIO(one))
+    out = io.BytesIO()
+    writer.write(out)
+    taken, job, pdf = done(intake.take(out.getvalue(), "three.pdf"))
+    document = pypdfium2.PdfDocument(pdf)
+    assert len(job.recipes) == 3
+    assert len(document) >= len(taken.pages) + 2
+    told = ""
+    for number in range(3, len(document)):
+        assert document[number].get_height() == pytest.approx(taken.pages[-1].height)
+        told += document[number].get_textpage().get_text_range()
+    assert all(recipe.title in told for recipe in job.recipes)
 
 
 def test_notes_use_the_room_a_page_leaves() -> None:

@@ -15,8 +15,8 @@ from PIL import Image, ImageFilter
 
 import rewriter
 from rewriter import intake
-from rewriter.commands.print import job_of
 from rewriter.errors import Unusable
+from rewriter.further import job_of
 from rewriter.intake import Taken
 from rewriter.model import Answer, Page, Query, Word
 from rewriter.overlay import checked, doubts, settled, told
