@@ -247,7 +247,7 @@ def _named(told: Sequence[str], first: str, mix: Formula, baked: bool) -> Verdic
         return Verdict(
             "shortened-cake" if mix.fat > 0.35 * mix.flour else "foam-cake", "its name, and how much fat it holds"
         )
-    if "pastry" in told[:1] and first not in CHEMICAL:
+    if "pastry" in told[:1] and first not in CHEMICAL and not (mix.egg and mix.sugar > 0.5 * mix.flour):
         return Verdict("pastry", "its name, whatever little leavener it holds")
     if told[:1] == ["confection"] and not baked:
         return Verdict("confection", "its name; it is not baked")
