@@ -16,7 +16,7 @@ from rewriter.reading.units import HEDGE, UNIT
 
 _CELL = re.compile(r"\s{3,}|\t+|\s*\|\s*")
 _CLAUSE_CUT = re.compile(
-    rf"[,;.](?=\s)\s*(?:and\s+)?(?=(?:(?:{HEDGE})\b\s*)?(?:(?:{NUMBER})\b|[½⅓⅔¼¾⅛⅜⅝⅞]|an?\s+(?:{UNIT})|pinch|dash))",
+    rf"[,;](?=\s)\s*(?:and\s+)?(?=(?:(?:{HEDGE})\b\s*)?(?:(?:{NUMBER})\b|[½⅓⅔¼¾⅛⅜⅝⅞]|an?\s+(?:{UNIT})|pinch|dash))",
     re.IGNORECASE,
 )
 _JOINED_CUT = re.compile(
@@ -33,7 +33,7 @@ _DIGIT = re.compile(r"\d")
 
 
 def cells_of(text: str, line: Line, named: Named) -> list[Line]:
-    """The ingredients of a line that holds several: a two-column card, a list run on ("2 c flour, 1 c salt"); else []."""
+    """The ingredients of a line that holds several: a two-column card, a list run on ("2 c flour, 1 c salt")."""
     if "   " in line.text or "\t" in line.text or "|" in line.text:
         cells = _cut(text, line, _CELL)
         if sum(cell.amount and _WORDED.search(WITH_UNIT.sub("", cell.text)) is not None for cell in cells) > 1:

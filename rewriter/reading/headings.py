@@ -36,7 +36,8 @@ _TASTE = re.compile(
 )
 PART_ONLY = re.compile(
     r"(?:for\s+(?:the\s+)?|to\s+make\s+(?:the\s+)?|the\s+)?(?:[\w'’-]+\s+){0,3}"
-    r"(?:frosting|icing|glaze|filling|topping|streusel|sauce|ganache|buttercream|syrup|drizzle|crumble|garnish|whipped cream|crust|wash)s?"
+    r"(?:frosting|icing|glaze|filling|topping|streusel|sauce|ganache|buttercream|syrup|drizzle|crumble|garnish"
+    r"|whipped cream|crust|wash)s?"
     r"(?:\s+(?:for|per)\b.{0,40}|\s*\(.{0,40}\))?\s*:?\s*$",
     re.IGNORECASE,
 )
@@ -45,6 +46,7 @@ _GROUP = re.compile(
     re.IGNORECASE,
 )
 """A line that names a part and nothing else, also where no blank line stands above it."""
+YIELD = re.compile(r"\W*(?:serves|makes|yields?|servings|prep)\b", re.IGNORECASE)
 _SPACED = re.compile(r"(?:\w ){3,}\w")
 
 

@@ -1,8 +1,8 @@
 r"""Where things stand in a paste: title, headings, ingredient lines, method, notes, and the clutter around them.
 
-A paste becomes lines (:mod:`rows`); runs of lines that measure ingredients are lists (:mod:`regions`), of a page only
-those that are recipes (:mod:`pages`); above a list stands its title (:mod:`titles`), below it the method, up to the next
-list or the page's own furniture. A paste without a list is read as running prose.
+A paste becomes lines (:mod:`rows`); runs of lines that measure ingredients are lists (:mod:`regions`), of a page
+only those that are recipes (:mod:`pages`); above a list stands its title (:mod:`titles`), below it the method, up to the
+next list or the page's own furniture. A paste without a list is read as running prose.
 
 >>> found = lay_out("Scones\n\nIngredients\n2 cups flour\n1 cup milk\n\nMethod\nMix. Bake.\n")
 >>> found[0].title, [line.text for line in found[0].listed], found[0].prose
@@ -20,7 +20,7 @@ from rewriter.reading.headings import PART_ONLY, group_heading, instruction, mar
 from rewriter.reading.measures import find_amounts
 from rewriter.reading.pages import is_page, of_page, without_repeats
 from rewriter.reading.regions import Region, drop_head, find_regions, take_tail
-from rewriter.reading.rows import WITH_UNIT, Line, Named, lines_of
+from rewriter.reading.rows import Line, Named, lines_of
 from rewriter.reading.titles import capitals, dishy, possible, prose_title, title_above, word_lines
 
 
@@ -58,8 +58,6 @@ def lay_out(text: str, named: Named = _unnamed) -> list[Layout]:
         return []
     find_amounts(text, lines, named)
     mark(lines)
-    if len(lines) > 5 and lines[0].amount and lines[1].gap and not WITH_UNIT.match(lines[0].text):
-        lines[0].amount = False  # "7 Layer Bars" is a title
     page = is_page(text, len(lines))
     regions = find_regions(lines)
     regions = of_page(lines, regions, named) if page else without_repeats(lines, regions, named)
@@ -108,14 +106,14 @@ class _Reader:
         return [layout for layout in self.layouts if layout.listed]
 
     def _stray(self, region: Region, title: str) -> bool:
-        """Whether a further list is no recipe's: it follows the method, without a title and with hardly an ingredient."""
+        """Whether a further list is no recipe's: it follows the method, untitled, with hardly an ingredient."""
         if not (dishy(title) or capitals(title) or PART_ONLY.match(title)):
             lines = self.lines[region.first : region.last + 1]
             return sum(line.amount and self.named(line) for line in lines) < 3 and any(map(self.named, self.lines))
         return False
 
     def _after_method(self, floor: int, stop: int) -> int:
-        """The line after the last instruction (or the rule) between two lists: from there on stands the second's head."""
+        """The line after the last instruction (or the rule) between two lists: below it stands the second's head."""
         for k in range(stop - 1, floor - 1, -1):
             if self.lines[k].rule:
                 return k

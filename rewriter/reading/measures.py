@@ -13,7 +13,8 @@ import re
 
 from rewriter.reading.cells import cells_of
 from rewriter.reading.columns import find_rows
-from rewriter.reading.rows import STEP, VERB, Line, Named, opens_with_amount
+from rewriter.reading.headings import PART_ONLY, YIELD
+from rewriter.reading.rows import STEP, VERB, WITH_UNIT, Line, Named, opens_with_amount
 
 _FOLIO = re.compile(r"[\dlIO]{1,3}\s{4,}[A-Z]")
 _STEP_NUMBER = re.compile(
@@ -37,6 +38,7 @@ def find_amounts(text: str, lines: list[Line], named: Named) -> None:
             line.amount = line.amount or len(line.cells) > 2
         if _FOLIO.match(line.text) and not named(line):
             line.amount, line.cells = False, []
+    _counting_titles(lines)
     _numbered(lines)
     _wrapped(lines)
     _rejoin(text, lines)
@@ -49,6 +51,21 @@ def _unnumbered(line: Line) -> None:
     if rest and not VERB.match(rest) and opens_with_amount(rest):
         line.start += len(line.text) - len(rest)
         line.text = rest
+
+
+def _counting_titles(lines: list[Line]) -> None:
+    """A title may open with a number ("THREE MILKS CAKE", "24-Carrot Cake"), a part's heading close with one."""
+    for k, line in enumerate(lines[:-1]):
+        if not line.amount or not line.gap or WITH_UNIT.match(line.text):
+            continue
+        below = lines[k + 1]
+        first = k == 0 and len(lines) > 4 and (not below.amount or (below.gap and not lines[k + 2].gap))
+        if (
+            first
+            or (not below.gap and YIELD.match(below.text))
+            or (PART_ONLY.match(line.text) and line.text[0].isalpha())
+        ):
+            line.amount, line.cells = False, []
 
 
 def _numbered(lines: list[Line]) -> None:
@@ -91,12 +108,22 @@ def _rejoin(text: str, lines: list[Line]) -> None:
     k = 0
     while k + 1 < len(lines):
         line, following = lines[k], lines[k + 1]
-        broken = line.amount and not line.cells and not following.amount and not following.gap and not following.bullet
-        if broken and _UNFINISHED.search(line.text) and following.text[:1].islower() and len(following.text) < 50:
+        if not _breaks(line, following):
+            k += 1
+        elif line.amount and len(line.text) < 160:
             line.end = following.end
             line.text = text[line.start : line.end]
             del lines[k + 1]
-            if len(line.text) > 160:
-                k += 1
+        elif line.gap and len(line.text) < 40 and any(one.amount for one in lines[k + 2 : k + 4]):
+            line.end = following.end
+            line.text = line.text.rstrip("-") + following.text  # the heading of a group
+            del lines[k + 1]
         else:
             k += 1
+
+
+def _breaks(line: Line, following: Line) -> bool:
+    """Whether a line breaks off and the next one goes on with it."""
+    if line.cells or following.amount or following.gap or following.bullet or len(following.text) >= 50:
+        return False
+    return bool(_UNFINISHED.search(line.text)) and following.text[:1].islower()

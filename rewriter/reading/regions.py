@@ -15,14 +15,13 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from rewriter.reading.headings import instruction, instruction_with_amount, short, unmeasured
+from rewriter.reading.headings import YIELD, instruction, instruction_with_amount, short, unmeasured
 from rewriter.reading.rows import SENTENCE, VERB, Line, Named
 
 _DISHES = re.compile(
     r"(?:about\s+|makes\s+)?\S{1,4}\s+(?:[a-z]+\s+){0,2}?(?:muffins?|rolls|buns|cookies|pieces|loaves|loaf|cakes|bars|squares|pancakes|waffles|biscuits|scones|slices|servings|portions|shells|bagels|doughnuts|donuts|bowls|jars|pints|trays?|tins?|pans?)\b(?!\s+of\s+[a-z]{3,}\s+[a-z])",
     re.IGNORECASE,
 )
-_YIELD = re.compile(r"\W*(?:serves|makes|yields?|servings|prep)\b", re.IGNORECASE)
 
 
 @dataclass(slots=True)
@@ -103,14 +102,14 @@ def _new_card(lines: list[Line], j: int, region: Region) -> bool:
     below = lines[j + 1] if j + 1 < len(lines) else None
     if below is None or below.amount or lines[j].amount or not lines[j].gap or below.gap or not region.amounts:
         return False
-    return bool(_YIELD.match(below.text))
+    return bool(YIELD.match(below.text))
 
 
 _LABELLED = re.compile(r"[A-Za-z ]{2,24}:\s")
 
 
 def drop_head(lines: list[Line], region: Region, named: Named) -> None:
-    """Let a list begin below the yield, batch or subject that opens with a figure above it ("12 rolls in a 9x13 pan")."""
+    """Let a list begin below the yield, batch or subject with a figure above it ("12 rolls in a 9x13 pan")."""
     first, last = region.first, region.last
     if not any(line.amount and named(line) for line in lines[first : last + 1]):
         return

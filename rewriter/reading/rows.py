@@ -22,13 +22,13 @@ STEP = re.compile(
     r"(?:step\s*)?\d{1,2}(?:\s?[.):](?:\s+(?=\d)|\s*(?=\D))|\s/\s+|\s?\|\s*(?=[A-Z])|\s{2,}(?=[A-Z]))", re.IGNORECASE
 )
 _COUNTING = (
-    "half halves one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen eighteen"
-    " twenty thirty forty fifty sixty dozen couple"
+    "half halves one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen"
+    " eighteen twenty thirty forty fifty sixty dozen couple"
 ).split()
 _NUMBER_WORDS = [*_COUNTING, *"a an the pinch dash splash handful drizzle knob pinches dashes optional".split()]
 _OPENING = re.compile(
     rf"(?:optional:?\s*|[A-Z][\w ]{{2,24}}:\s+)?[(\[]?(?:(?:{HEDGE}|~|the)\b\.?\s*)*"
-    rf"(?:(?:{NUMBER})|an?\s+(?:{HEDGE})?\s*(?={UNIT})|(?:pinch|dash|splash|handful|drizzle|knob)(?:es|s)?\b)",
+    rf"(?:(?:{NUMBER})|[lI](?=\s\(?\d)|an?\s+(?:{HEDGE})?\s*(?={UNIT})|(?:pinch|dash|splash|handful|drizzle|knob)(?:es|s)?\b)",
     re.IGNORECASE,
 )
 _PLAINLY = re.compile(

@@ -22,8 +22,9 @@ _NEVER_HOLDING = re.compile("|".join(one for one in _TABLE["never"] if not one.s
 _LONG_WORD = re.compile(r"[^\W\d_]{4,}")
 _LOW_WORD = re.compile(r"[a-z]+")
 _UNLIKELY = [re.compile(pattern, re.IGNORECASE if "[a-z][" not in pattern else 0) for pattern in _TABLE["unlikely"]]
+_DISHES = words_pattern(word for words in table("kinds")["title"].values() for word in words)
 _DISH = re.compile(
-    rf"\b(?:{words_pattern(word for words in table('kinds')['title'].values() for word in words)})(?:e?s)?\b|\brecipe\b",
+    rf"\b(?:{_DISHES})(?:e?s)?\b|\brecipe\b",
     re.IGNORECASE,
 )
 _SCANNED = [
