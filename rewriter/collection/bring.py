@@ -17,6 +17,7 @@ from rewriter.collection.records import Added
 from rewriter.collection.store import Store, now
 from rewriter.errors import Unusable
 from rewriter.intake import LIMITS, Limits, Taken
+from rewriter.intake.apart import apart
 from rewriter.intake.guards import Harmful
 from rewriter.intake.sniff import sniff
 
@@ -51,11 +52,12 @@ def add(
     """
     found = list(walk(paths, store.path))
     tally = _Tally()
-    for count, (path, origin) in enumerate(found):
-        if progress is not None:
-            progress(origin, count, len(found))
-        for one in intake.take_each(path, origin, limits, lambda data: _known(store, data)):
-            _keep(store, one, tally)
+    with apart(limits) as reader:
+        for count, (path, origin) in enumerate(found):
+            if progress is not None:
+                progress(origin, count, len(found))
+            for one in intake.take_each(path, origin, limits, lambda data: _known(store, data), reader):
+                _keep(store, one, tally)
     if progress is not None:
         progress("", len(found), len(found))
     return tally.done(len(found))

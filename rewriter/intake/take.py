@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from importlib import import_module
 from pathlib import Path
+from typing import Any
 
 from rewriter.codec import decode
 from rewriter.errors import Unusable
 from rewriter.intake import guards
+from rewriter.intake.apart import KINDS, Apart
 from rewriter.intake.limits import LIMITS, Limits, check
 from rewriter.intake.sniff import sniff
 from rewriter.intake.taken import Taken
@@ -50,56 +52,60 @@ def take_each(
     name: str = "",
     limits: Limits = LIMITS,
     known: Callable[[bytes], bool] | None = None,
+    reader: Apart | None = None,
 ) -> Iterator[Taken | tuple[str, bytes, Exception]]:
     """Every file in an archive, or the one file that it is; nothing is unpacked to disk.
 
     Where one cannot be read, its name, its bytes (b"" where it was refused unread) and the error stand in its place,
     and the rest go on. ``known`` is asked about each file's bytes first; what it knows is given as a :class:`Taken` of
-    the kind "known" without being read.
+    the kind "known" without being read. reader: reads PDFs, photos and documents in a process of its own.
     """
     try:
         data, name = _bytes(source, name, limits)
     except Unusable as error:
         yield name or str(source), b"", error
         return
-    yield from _each(data, name, limits, known or _unknown, 0)
+    yield from _each(data, name, _Way(limits, known or _unknown, reader), 0)
 
 
 def _unknown(_: bytes) -> bool:
     return False
 
 
-def _each(
-    data: bytes, name: str, limits: Limits, known: Callable[[bytes], bool], depth: int
-) -> Iterator[Taken | tuple[str, bytes, Exception]]:
+@dataclass(frozen=True, slots=True)
+class _Way:
+    limits: Limits
+    known: Callable[[bytes], bool]
+    reader: Apart | None
+
+
+def _each(data: bytes, name: str, way: _Way, depth: int) -> Iterator[Taken | tuple[str, bytes, Exception]]:
     try:
         kind = sniff(data, name)
         if kind == "archive":
-            yield from _members(data, name, limits, known, depth)
-        elif known(data):
+            yield from _members(data, name, way, depth)
+        elif way.known(data):
             yield Taken("", origin=name, kind="known", data=data)
         else:
-            yield _taken(data, name, kind, limits)
+            yield _taken(data, name, kind, way.limits, way.reader)
     except (Unusable, ModuleNotFoundError) as error:
         yield name, data, error
     except (MemoryError, RecursionError) as error:
         yield name, data, Unusable(f"this is too much to read ({type(error).__name__})", "split it")
 
 
-def _members(
-    data: bytes, name: str, limits: Limits, known: Callable[[bytes], bool], depth: int
-) -> Iterator[Taken | tuple[str, bytes, Exception]]:
-    if depth >= limits.depth:
-        raise guards.bomb(f"archives within archives, {limits.depth + 1} deep")
+def _members(data: bytes, name: str, way: _Way, depth: int) -> Iterator[Taken | tuple[str, bytes, Exception]]:
+    if depth >= way.limits.depth:
+        raise guards.bomb(f"archives within archives, {way.limits.depth + 1} deep")
     from rewriter.intake.archive import members
 
     empty = True
-    for inner, content in members(data, limits):
+    for inner, content in members(data, way.limits):
         empty = False
         if isinstance(content, Unusable):
             yield f"{name}: {inner}", b"", content
         else:
-            yield from _each(content, f"{name}: {inner}", limits, known, depth + 1)
+            yield from _each(content, f"{name}: {inner}", way, depth + 1)
     if empty:
         raise Unusable("there are no files in this archive", "")
 
@@ -122,10 +128,12 @@ def _bytes(source: str | Path | bytes, name: str, limits: Limits) -> tuple[bytes
     return data, name
 
 
-def _taken(data: bytes, name: str, kind: str, limits: Limits) -> Taken:
-    if kind in READERS:
-        module = import_module(f"rewriter.intake.{READERS[kind]}")
-        taken: Taken = module.read(data, limits)
+def _taken(data: bytes, name: str, kind: str, limits: Limits, reader: Apart | None = None) -> Taken:
+    if reader is not None and kind in KINDS:
+        taken = reader.read(kind, data)
+    elif kind in READERS:
+        module: Any = import_module(f"rewriter.intake.{READERS[kind]}")
+        taken = module.read(data, limits)
     else:
         taken = _text(data, kind)
     check(f"the text of {name or 'this'}", len(taken.text), limits.text)
