@@ -56,7 +56,7 @@ async function find(fault, one, room, out) {
 }
 
 function next(step, index, one, room) {
-  const box = make("details", {}, make("summary", {}, index ? "The recipe with the steps up to this one" : "The recipe with this step alone"));
+  const box = make("details", {}, make("summary", {}, index ? "The recipe with the steps up to this one" : "The recipe with this step"));
   box.addEventListener("toggle", () => {
     if (box.open && box.childElementCount === 1) box.append(words({ ...step.card, from: one.from, to: one.to, questions: [] }, room));
   });

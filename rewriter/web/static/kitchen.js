@@ -18,6 +18,8 @@ const WAYS = {
 };
 const FOOT = 0.3048;
 
+export const degrees = (words) => words.replace(/ ([FC])\b/g, "\u00a0\u00b0$1");
+
 export function kitchen(changed) {
   const way = byId("way");
   const figure = byId("figure");
@@ -108,7 +110,7 @@ export function kitchen(changed) {
         rod.value = air.elevation_ft;
         sayRod();
       }
-      byId("air").textContent = `${air.place}. Water boils at ${air.boiling}.`;
+      byId("air").textContent = `${air.place}. Water boils at ${degrees(air.boiling)}.`;
     },
     empty: () => !figure.value.trim(),
     focus: () => figure.focus(),

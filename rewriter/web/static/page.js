@@ -2,7 +2,7 @@
 
 import { card, summary } from "./card.js";
 import { byId, make, spoken } from "./dom.js";
-import { kitchen } from "./kitchen.js";
+import { degrees, kitchen } from "./kitchen.js";
 import { answersFor, keepAnswers, load, store } from "./memory.js";
 import { Refusal, ask, getFile, oneAtATime, readFile, setToken, takeToken } from "./net.js";
 import { questions, told } from "./questions.js";
@@ -131,7 +131,7 @@ function show(made, body) {
   byId("cards").replaceChildren(...around(made, here), ...made.cards.map((one, index) => card(one, index, here)));
   byId("take").hidden = false;
   document.body.classList.add("has-answer");
-  byId("paper").textContent = `${made.air.place}. Water boils at ${made.air.boiling}. Corrected by ${byId("guide").selectedOptions[0].textContent}, ${byId("strength").value} strength.`;
+  byId("paper").textContent = `${made.air.place}. Water boils at ${degrees(made.air.boiling)}. Corrected by ${byId("guide").selectedOptions[0].textContent}, ${byId("strength").value} strength.`;
   byId("status").textContent =
     made.cards.length > 1 ? `${made.cards.length} recipes. ${made.cards.map((one) => `${one.title || "No title"}: ${summary(one)}`).join(" ")}` : summary(made.cards[0]);
   keepAnswers(mark(body.text), state.answers);

@@ -14,9 +14,11 @@ export function pictures(one, room) {
       const batters = mine(weighed) ? mine(weighed).batters : [];
       const lines = mine(curves) ? mine(curves).lines : [];
       said.remove();
+      const em = parseFloat(getComputedStyle(document.documentElement).fontSize);
+      const size = { em, wide: Math.max(250, Math.min(720, box.clientWidth - 4)) };
       box.append(
-        ...(batters.length ? batters.map((batter) => bars(batter, weighed.meaning)) : [make("p", {}, "There is no batter or dough with flour in it to weigh.")]),
-        ...(lines.length ? [legend(curves), ...lines.map((line) => graph(line, curves))] : [make("p", {}, "No guide changes this recipe at any elevation.")]),
+        ...(batters.length ? batters.map((batter) => bars(batter, weighed.meaning, size)) : [make("p", {}, "There is no batter or dough with flour in it to weigh.")]),
+        ...(lines.length ? [legend(curves), ...lines.map((line) => graph(line, curves, size))] : [make("p", {}, "No guide changes this recipe at any elevation.")]),
       );
     } catch (error) {
       said.textContent = `${error.message}; ${error.mend || ""}`;
@@ -53,29 +55,29 @@ function tabled(heads, rows) {
 
 const share = (value) => (value === null ? "?" : `${value >= 10 ? value.toFixed(0) : value.toFixed(1)} %`);
 
-function bars(batter, meaning) {
+function bars(batter, meaning, { em, wide }) {
   const most = Math.max(100, ...batter.rows.flatMap((row) => row.percent));
-  const left = 150;
-  const scale = (640 - left - 150) / most;
-  const step = 46;
+  const left = 4.6 * em;
+  const scale = (wide - left - 7 * em) / most;
+  const step = 2.2 * em;
   const drawn = batter.rows.map((row, index) => {
-    const y = 12 + index * step;
+    const y = 4 + index * step;
     const [was, now] = row.percent;
     const changed = Math.abs(was - now) > 0.05;
     const end = left + scale * Math.max(was, now) + 8;
     return [
-      draw("text", { x: left - 10, y: y + 22, class: "name" }, spoken(row.role)),
-      draw("rect", { x: left, y, width: Math.max(1, scale * was), height: 13, class: "before" }),
-      draw("rect", { x: left, y: y + 15, width: Math.max(1, scale * now), height: 17, class: changed ? "after" : "same" }),
-      draw("text", { x: end, y: y + 22, class: "value" }, changed ? `${share(was)} \u2192 ${share(now)}` : share(now)),
+      draw("text", { x: left - 8, y: y + 1.1 * em, class: "name" }, spoken(row.role)),
+      draw("rect", { x: left, y, width: Math.max(1, scale * was), height: 0.65 * em, class: "before" }),
+      draw("rect", { x: left, y: y + 0.75 * em, width: Math.max(1, scale * now), height: 0.8 * em, class: changed ? "after" : "same" }),
+      draw("text", { x: end, y: y + 1.1 * em, class: "value" }, changed ? `${share(was)} \u2192 ${share(now)}` : share(now)),
     ];
   });
   const told = batter.rows.map((row) => `${spoken(row.role)} ${share(row.percent[0])}, then ${share(row.percent[1])}`);
   const title = `The formula of the ${spoken(batter.kind)}, before (outlined) and after (solid)`;
   const lacking = batter.unweighed.length ? ` Not weighed: ${batter.unweighed.join(", ")}.` : "";
   const rows = batter.rows.map((row) => [spoken(row.role), row.names.join(", "), ...row.percent.map(share)]);
-  const height = 12 + step * batter.rows.length;
-  const made = figured(title, `${meaning} ${told.join("; ")}.`, 640, height, drawn, tabled(["role", "of", "before", "after"], rows));
+  const height = 8 + step * batter.rows.length;
+  const made = figured(title, `${meaning} ${told.join("; ")}.`, wide, height, drawn, tabled(["role", "of", "before", "after"], rows));
   made.append(make("p", { class: "quiet" }, `${meaning}${lacking}`));
   return made;
 }
@@ -92,8 +94,8 @@ function legend(curves) {
   );
 }
 
-function graph(line, curves) {
-  const [wide, high, left, foot, top, right] = [640, 250, 82, 34, 14, 30];
+function graph(line, curves, { em, wide }) {
+  const [high, left, foot, top, right] = [10 * em, 4.4 * em, 1.6 * em, 14, 1.4 * em];
   const values = Object.values(line.by).flatMap((by) => [...by.line, by.here]);
   const low = Math.min(line.rest, ...values);
   const peak = Math.max(line.rest, ...values);
@@ -102,10 +104,10 @@ function graph(line, curves) {
   const y = (value) => top + ((high - top - foot) * (peak - value)) / (peak - low || 1);
   const say = (value) => `${Math.round(value * 10) / 10} ${line.unit}`;
   const here = Math.max(0, Math.min(curves.here_ft, last));
-  const feet = [0, 2000, 4000, 6000, 8000, 10000, 12000];
+  const feet = wide < 26 * em ? [0, 4000, 8000, 12000] : [0, 2000, 4000, 6000, 8000, 10000, 12000];
   const levels = [low, (low + peak) / 2, peak];
   const drawn = [
-    feet.map((one) => [draw("path", { d: `M${x(one)} ${top}V${high - foot}`, class: "grid" }), draw("text", { x: x(one), y: high - 12, class: "tick" }, one ? one.toLocaleString("en-US") : "sea")]),
+    feet.map((one) => [draw("path", { d: `M${x(one)} ${top}V${high - foot}`, class: "grid" }), draw("text", { x: x(one), y: high - 0.5 * em, class: "tick" }, one ? one.toLocaleString("en-US") : "sea")]),
     levels.map((one) => [draw("path", { d: `M${left} ${y(one)}H${wide - right}`, class: "grid" }), draw("text", { x: left - 8, y: y(one) + 5, class: "level" }, say(one))]),
     draw("path", { d: `M${x(here)} ${top}V${high - foot}`, class: "here" }),
     draw("path", { d: `M${x(here) - 9} ${top - 10}h18l-9 12z`, class: "flag" }),

@@ -63,8 +63,12 @@ function others(change, one, room) {
             "tr",
             { class: mine ? "mine" : null },
             make("th", { scope: "row" }, guide.title, mine && unseen(" (the one you chose)")),
-            make("td", {}, theirs ? theirs.new || "as written" : "as written"),
-            make("td", { class: "quiet" }, theirs && theirs.exact ? theirs.exact.words : ""),
+            make(
+              "td",
+              {},
+              (theirs && theirs.new) || "as written",
+              theirs && theirs.exact && [" ", make("span", { class: "quiet" }, `exactly ${theirs.exact.words}`)],
+            ),
           ),
         );
       }
