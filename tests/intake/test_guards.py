@@ -136,7 +136,7 @@ OUTSIDE = b"""<?xml version="1.0"?><!DOCTYPE d [<!ENTITY x SYSTEM "file:///etc/p
 @pytest.mark.parametrize("xml", [LAUGHS, OUTSIDE, LAUGHS.decode().encode("utf-16")])
 def test_entities_in_a_document_are_refused(xml: bytes) -> None:
     # Exponential entity expansion, CWE-776; external entities, CWE-611.
-    with pytest.raises(Unusable, match="entities|damaged"):
+    with pytest.raises(Unusable, match=r"entities|damaged"):
         intake.take(document(xml), "card.docx")
 
 
@@ -158,20 +158,18 @@ def test_a_picture_with_too_many_pixels_is_refused_before_it_is_unpacked() -> No
 
     into = io.BytesIO()
     Image.new("1", (12_000, 12_000)).save(into, "PNG")
-    with pytest.raises(Unusable, match="megapixels|too large"):
+    with pytest.raises(Unusable, match=r"megapixels|too large"):
         intake.take(into.getvalue(), "card.png")
 
 
 def test_a_page_nested_without_end_is_read_or_refused() -> None:
     data = b"<html><body>" + b"<div>" * 100_000 + b"2 cups flour" + b"</div>" * 100_000
-    try:
-        assert "flour" in intake.take(data, "page.html").text
-    except Unusable as error:
-        assert "no words" in str(error)
+    [one] = intake.take_each(data, "page.html")
+    assert "flour" in one.text if isinstance(one, Taken) else "no words" in str(one[2])
 
 
 def test_json_nested_without_end_is_refused() -> None:
-    with pytest.raises(Unusable, match="nested too deep|not JSON"):
+    with pytest.raises(Unusable, match=r"nested too deep|not JSON"):
         intake.take(b"[" * 200_000, "cards.json")
 
 
