@@ -15,8 +15,10 @@ from rewriter.commands.annotate import HOW
 from rewriter.errors import Unusable
 from rewriter.further import job_of
 from rewriter.model import Air
+from rewriter.writing.registry import Job
 
 if TYPE_CHECKING:
+    from rewriter.intake import Taken
     from rewriter.writing.print import Curve
 
 PAPERS = ("letter", "a4", "card-4x6", "card-5x8")
@@ -69,41 +71,49 @@ def print_(
     """
     if elevation is None and barometer is None and boils_at is None:
         raise Unusable("it is not said where the kitchen is", HOW)
-    results: list[Result] = []
+    jobs: list[Job] = []
     skipped = 0
-    for name, text in _texts(files):
+    for name, taken in _each(files):
         try:
-            if isinstance(text, Exception):
-                raise text
-            results.append(
-                rewrite(
-                    text,
-                    elevation,
-                    written_for,
-                    guide,
-                    strength,
-                    explain=explain,
-                    barometer=barometer,
-                    boils_at=boils_at,
-                )
+            if isinstance(taken, Exception):
+                raise taken
+            result = rewrite(
+                taken.text,
+                elevation,
+                written_for,
+                guide,
+                strength,
+                explain=explain,
+                barometer=barometer,
+                boils_at=boils_at,
             )
+            jobs.append(_trusted(result, taken))
         except Unusable as error:
             skipped += 1
             click.echo(f"left out: {name}: {error}", err=True)
         except ModuleNotFoundError as error:
             skipped += 1
             click.echo(f"left out: {name}: to read it needs {error.name}; pip install 'rewriter[photo,docs]'", err=True)
-    if not results:
+    if not jobs:
         raise Unusable("no recipe is left to print", "see the lines above")
     from rewriter.writing.print import book
 
-    curves = guide_curves(guide, strength, results[0].air) if guide_page else []
-    pdf = book([job_of(result) for result in results], paper, title, curves, not only_recipe)
-    streams.write_bytes(pdf, output)
-    for result in results:
-        for query in result.review:
-            click.echo(f"look at {query.id} in {result.recipe.title or 'a recipe'}: {query.question}", err=True)
-    return 1 if strict and (skipped or any(result.review for result in results)) else 0
+    curves = guide_curves(guide, strength, jobs[0].air) if guide_page else []
+    streams.write_bytes(book(jobs, paper, title, curves, not only_recipe), output)
+    for job in jobs:
+        for query in job.queries:
+            click.echo(f"look at {query.id} in {job.recipes[0].title or 'a recipe'}: {query.question}", err=True)
+    return 1 if strict and (skipped or any(job.queries for job in jobs)) else 0
+
+
+def _trusted(result: Result, taken: Taken) -> Job:
+    """What to print: where a machine read the words, without the changes that rest on amounts in doubt."""
+    job = job_of(result)
+    if not taken.pages or result.source != taken.text:
+        return job
+    from rewriter.overlay import checked
+
+    return checked(job, taken)
 
 
 def guide_curves(guide: str, strength: str, air: Air) -> list[Curve]:
@@ -122,13 +132,13 @@ def guide_curves(guide: str, strength: str, air: Air) -> list[Curve]:
     return out
 
 
-def _texts(files: tuple[str, ...]) -> Iterator[tuple[str, str | Exception]]:
-    """The name of every file, in order, and its text or what is wrong with it; in a folder, of all it holds."""
+def _each(files: tuple[str, ...]) -> Iterator[tuple[str, Taken | Exception]]:
+    """The name of every file, in order, and what it holds or what is wrong with it; in a folder, of all in it."""
     from rewriter import intake
 
     for file in files:
         if file == "-":
-            yield "standard input", streams.read_text("-")[0]
+            yield "standard input", intake.Taken(streams.read_text("-")[0])
             continue
         folder = Path(file).is_dir()
         paths = sorted(path for path in Path(file).rglob("*") if _wanted(path, Path(file))) if folder else [Path(file)]
@@ -137,7 +147,7 @@ def _texts(files: tuple[str, ...]) -> Iterator[tuple[str, str | Exception]]:
                 if isinstance(one, tuple):
                     yield one[0], one[2]
                 else:
-                    yield one.origin or path.name, one.text
+                    yield one.origin or path.name, one
 
 
 def _wanted(path: Path, folder: Path) -> bool:

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import re
 from importlib.resources import files
 from pathlib import Path
 
 import pypdfium2
 import pytest
 
+from rewriter import intake
 from rewriter.cli import main
+from rewriter.model import Page, Word
 
 CAKE = """{title}
 
@@ -97,3 +100,20 @@ def test_templates_fetch_nothing() -> None:
     for template in templates:
         for word in ("@preview", "#import", "#include", "read(", "image("):
             assert word not in template
+
+
+def test_amounts_a_machine_can_hardly_have_read_right_are_printed_as_they_are(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    text = CAKE.format(title="Brandt Cake").replace("2 teaspoons baking", "212 teaspoons baking")
+    words = tuple(
+        Word(found[0], 0, 0, 1, 1, 1, found.start(), found.end(), 0.97) for found in re.finditer(r"\S+", text)
+    )
+    taken = intake.Taken(text, (Page(1, 600, 800, words),), "card.jpg", "photo")
+    monkeypatch.setattr(intake, "take_each", lambda path: [taken])
+    out = tmp_path / "x.pdf"
+    assert main(["print", "card.jpg", "-e", "6500 ft", "-o", str(out)]) == 0
+    [page] = text_of(out)
+    assert "212 teaspoons baking powder 1/2 cup" in page
+    assert "350 F 375 F" in page
+    assert "card@4 in Brandt Cake" in capsys.readouterr().err

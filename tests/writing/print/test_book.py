@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 import rewriter
 from rewriter import intake
 from rewriter.commands.print import guide_curves, job_of
-from rewriter.model import Air, Change, Ingredient, Recipe
+from rewriter.model import Air, Change, Ingredient, Note, Plan, Recipe
 from rewriter.writing.print import PAPERS, Curve, book
 from rewriter.writing.print.book import _drawn
 from rewriter.writing.print.sheet import sheets
@@ -169,6 +169,18 @@ def test_what_stands_around_a_recipe_can_be_left_out() -> None:
     for words in ("Subscribe", "October", "Comments", "Sue says"):
         assert words not in short
     assert "Sue says" in flat(" ".join(pages(book([job]))))
+
+
+def test_cautions_stand_before_the_recipe_and_are_never_trimmed() -> None:
+    text = "Pell Doughnuts\n\n2 cups flour\n2 tsp baking powder\n\nFry in deep fat.\n"
+    items = (Ingredient(16, 28, "flour", "flour", "batter"), Ingredient(29, 48, "baking powder", "leavener", "batter"))
+    plan = Plan(notes=(Note("caution", "Hot fat burns: never leave it, and keep water away from it."),))
+    job = Job(text, [Recipe("Pell Doughnuts", "fried-dough", items, end=len(text))], [plan], [], [], AIR)
+    for paper in PAPERS:
+        first = flat(pages(book([job], paper))[0])
+        assert first.index("CAUTION: Hot fat burns: never leave it, and keep water away from it.") < first.index(
+            "2 cups"
+        )
 
 
 def test_a_booklet_has_contents_with_the_pages_where_recipes_begin(cake: Job) -> None:
