@@ -88,7 +88,7 @@ def _doubted(edit: Edit, recipe: Recipe) -> Edit:
 
 
 def _asked(recipe: Recipe, found: Sequence[Finding]) -> Iterator[Query]:
-    """New questions, each once, in reading order; not those the reading room asks already."""
-    known = {query.id for query in recipe.queries}
-    fresh = {q.id: q for q in found if isinstance(q, Query) and q.id not in known}
+    """New questions, each once, in reading order; none about words the reading room asks about already."""
+    known = {query.start for query in recipe.queries}
+    fresh = {q.id: q for q in found if isinstance(q, Query) and q.start not in known}
     yield from sorted(fresh.values(), key=lambda q: q.start)

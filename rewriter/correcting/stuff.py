@@ -39,7 +39,7 @@ class Stuff:
     and heaviest cup in honest use. water, sugar, fat: shares of its weight. acid: tsp of baking soda that the acid in
     a cup of it takes. lift: baking-powder equivalents of a tsp of a leavener; tsp of baking powder in a cup of
     self-rising flour. pour: plain, acid, alcohol, juice, cream, coffee, savoury or never, for a liquid. yeast: fresh,
-    active-dry, instant or starter. pieces: grams of one piece, by its unit.
+    active-dry, instant or starter. pieces: grams of one piece, by its unit. wheat: holds wheat gluten.
     """
 
     key: str = ""
@@ -55,6 +55,7 @@ class Stuff:
     substitute: str = ""
     salted: bool = False
     pieces: Mapping[str, Fraction] = field(default_factory=dict)
+    wheat: bool = False
     cup_low: Fraction = ZERO
     cup_high: Fraction = ZERO
 
@@ -79,6 +80,7 @@ def _stuff(key: str | None, role: str) -> Stuff:
         substitute=row.substitute,
         salted=row.salted,
         pieces=_pieces(row),
+        wheat=row.wheat,
         cup_low=_exact(row.cup_g_range[0]) if row.cup_g_range else cup or spoon,
         cup_high=_exact(row.cup_g_range[1]) if row.cup_g_range else cup or spoon,
     )

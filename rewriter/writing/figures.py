@@ -92,6 +92,8 @@ def measured(old: Amount, was: Fraction, exact: Fraction, how: Manner, bound: Bo
         return _eggs(was, exact, how, bound)
     step = _QUARTER if exact >= _QUARTER else _EIGHTH
     near = max(to_step(exact, step), step)
+    if near == was and bound.least_tsp:  # half a cake of yeast
+        near = max(to_step(exact, _EIGHTH), _EIGHTH)
     return Figure(near, terms((Term(near, unit),), how))
 
 

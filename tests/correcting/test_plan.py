@@ -181,6 +181,14 @@ def test_what_nothing_lifts_does_not_fall() -> None:
     assert corrected(shortbread, 7000).later == ()
 
 
+def test_more_flour_is_more_wheat() -> None:
+    """Oats and corn beside it hold no crumb up (common practice, no source)."""
+    oats = (line("oats", "3 cup"), line("all-purpose-flour", "3/2 cup"), line("baking-soda", "1 tsp"))
+    (edit,) = [e for e in corrected(bake("cookie", *oats, line("egg", "2 each")), 7000).later if e.rule == "flour"]
+    assert edit.ingredient is not None
+    assert edit.ingredient.key == "all-purpose-flour"
+
+
 def test_one_egg_more_is_not_one_yolk_more() -> None:
     yolks = bake("shortened-cake", *LAYER_CAKE[:-1], line("egg-yolk", "4 each"), line("egg-white", "4 each"))
     made = corrected(yolks, 7000)

@@ -48,6 +48,10 @@ def test_a_deep_cut_leaves_its_leavener_within_a_sixth(was: str, exact: str, sai
     assert words("1 tsp", was, "tsp", exact, LEAVENER) == said
 
 
+def test_three_quarters_of_half_a_cake_of_yeast() -> None:
+    assert words("1/2 cake", "1/2", "cake", "3/8", LEAVENER) == "3/8 cake"
+
+
 @pytest.mark.parametrize(
     ("exact", "said"),
     [("99/200", None), ("31/64", "1/2 cup less 2 tsp")],  # 1/4 tsp less of half a cup; 3/4 tsp less

@@ -28,7 +28,8 @@ def later(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
     if not batch.lifted and batch.kind != "foam-cake" and not any(True for _ in batch.of("egg")):
         return  # what nothing lifts does not fall
     size = batch.dry_cups / HOME_CUPS
-    flour = max(batch.of("flour"), key=lambda i: grams(i) or ZERO, default=None)
+    # wheat holds a crumb up; oats, corn and nuts beside it do not
+    flour = max(batch.of("flour"), key=lambda i: (stuff(i).wheat, grams(i) or ZERO), default=None)
     if batch.policy.flour_next and flour is not None and not kitchen.guide.has("flour", batch.kind):
         yield from more_flour(flour, kitchen.added("flour-next") * size, kitchen)
     if batch.policy.egg_next and parted(batch):
