@@ -35,6 +35,32 @@ def carve(data: bytes) -> Iterator[Carved]:
         yield from _page(data, size, number)
 
 
+def with_log(data: bytes, log: bytes) -> bytes:
+    """A database with the pages of its write-ahead log laid over it, up to the last finished transaction.
+
+    Section 4 of the same description. A log that is none, or of another page size, changes nothing.
+    """
+    if len(log) < 32 or log[:4] not in (b"\x37\x7f\x06\x82", b"\x37\x7f\x06\x83"):
+        return data
+    size, salts = int.from_bytes(log[8:12], "big"), log[16:24]
+    if size < 512 or size & (size - 1):
+        return data
+    pages, waiting = {}, {}
+    for at in range(32, len(log) - size - 23, size + 24):
+        if log[at + 8 : at + 16] != salts:
+            break  # left over from an earlier log
+        waiting[int.from_bytes(log[at : at + 4], "big")] = log[at + 24 : at + 24 + size]
+        if int.from_bytes(log[at + 4 : at + 8], "big"):
+            pages.update(waiting)
+            waiting = {}
+    whole = bytearray(data)
+    for number, page in pages.items():
+        end = number * size
+        whole.extend(bytes(max(0, end - len(whole))))
+        whole[end - size : end] = page
+    return bytes(whole)
+
+
 def page_size(data: bytes) -> int:
     """The size of a page: from the header, where that is whole, else the usual one."""
     size = int.from_bytes(data[16:18], "big")

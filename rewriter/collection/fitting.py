@@ -10,7 +10,7 @@ from typing import Any
 from rewriter import air as airs
 from rewriter import api, correcting, writing
 from rewriter.errors import Unusable
-from rewriter.model import Air, Amount, Edit, Heat, Plan, Recipe
+from rewriter.model import Air, Amount, Edit, Heat, Plan, Query, Recipe
 from rewriter.writing.registry import Job
 
 LEAST_LEAVENER = Fraction(1, 4)  # of what is written always stays
@@ -69,10 +69,19 @@ def fit(text: str, here: Air, way: Way) -> Fitted:
     words += told
     changes = [c for one, plan in zip(recipes, plans, strict=True) for c in writing.measure(source, one, plan)]
     changes.sort(key=lambda change: (change.start, change.end))
-    queries = [query for one in recipes for query in one.queries]
+    queries = _questions(recipes, plans)
     job = Job(source, recipes, plans, changes, queries, here)
     written = writing.write(source, recipes, plans, changes, queries, here)
     return Fitted(written, roles(plans[0], bases[0]), job, tuple(words))
+
+
+def _questions(recipes: Sequence[Recipe], plans: Sequence[Plan]) -> list[Query]:
+    """Every open question once, in reading order."""
+    found: dict[str, Query] = {}
+    for one, plan in zip(recipes, plans, strict=True):
+        for query in (*one.queries, *plan.queries):
+            found.setdefault(query.id, query)
+    return sorted(found.values(), key=lambda query: query.start)
 
 
 def next_step(text: str, here: Air, way: Way, said: str) -> tuple[Way, str] | None:

@@ -13,7 +13,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from rewriter.collection.carve import carve
+from rewriter.collection.carve import carve, with_log
 from rewriter.collection.dump import TABLES, take_in
 from rewriter.collection.store import Damaged, Store, migrations
 from rewriter.errors import Unusable
@@ -78,9 +78,11 @@ def salvage(path: str | Path, into: str | Path) -> Salvaged:
         for end in ("", "-wal"):
             if path.with_name(path.name + end).exists():
                 shutil.copyfile(path.with_name(path.name + end), copy.with_name(copy.name + end))
+        log = copy.with_name(copy.name + "-wal")
+        pages = with_log(copy.read_bytes(), log.read_bytes() if log.exists() else b"")
         whole = _by_rows(copy, found, lost)
         if not whole:
-            _by_pages(copy.read_bytes(), found)
+            _by_pages(pages, found)
     found["originals"] = dict(_sound(found["originals"], lost))
     saved = _new_box(into, found, lost)
     return Salvaged(saved, tuple(lost))

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from corpus.family_folder import photo
+from corpus.family_folder import photo, texts
 from rewriter import air, api, correcting
 from rewriter.collection import Box
+from rewriter.collection.fitting import Way, fit
 from rewriter.errors import Unusable
 
 from .conftest import CAKE
@@ -21,6 +22,12 @@ def test_the_first_bake_makes_the_guide_s_version_and_marks_it_tried(box: Box) -
     assert (found.number, fitted.parent, fitted.trial, fitted.why) == (0, 0, "tried", "fitted")
     assert fitted.text == api.rewrite(CAKE, UP_HERE).text
     assert (done.bake.revision, done.bake.outcome, done.next) == (1, "worked", None)
+
+
+@pytest.mark.parametrize("text", [text for _, text in texts()[::8]])
+def test_without_bakes_a_card_is_fitted_as_the_guide_has_it(text: str) -> None:
+    here = air.of(UP_HERE)
+    assert fit(text, here, Way()).text == api.rewrite(text, UP_HERE).text
 
 
 def test_the_next_step_follows_from_the_fault_one_change_at_a_time(box: Box) -> None:

@@ -161,6 +161,22 @@ def test_a_sound_box_is_saved_whole(full: Path, tmp_path: Path) -> None:
     assert (tmp_path / "after.jsonl").read_bytes() == (tmp_path / "before.jsonl").read_bytes()
 
 
+def test_what_stands_only_in_the_log_is_saved_too(full: Path, tmp_path: Path) -> None:
+    crashed = tmp_path / "crashed.sqlite"
+    with Box(full) as box:
+        box.add_text("Pell Oat Rounds\n\n1 cup flour\n1 cup oats\n1 egg\n")
+        box.bake(5, "8200 ft", rating=5, note="only in the log")
+        for end in ("", "-wal"):  # as a machine that lost its power leaves them
+            crashed.with_name(crashed.name + end).write_bytes(full.with_name(full.name + end).read_bytes())
+    overwrite(crashed, 1)
+    salvage(crashed, tmp_path / "saved.sqlite")
+    with Box(tmp_path / "saved.sqlite") as box:
+        assert len(box.cards()) == 61
+        assert box.search("Pell Oat Rounds")
+        assert "only in the log" in {one.note for one in box.bakes()}
+        assert box.check() == []
+
+
 def test_bare_pages_give_the_rows_that_sqlite_gives(full: Path) -> None:
     db = sqlite3.connect(full)
     expected = {row[0]: row[1:] for row in db.execute("SELECT id, uid, note, made FROM bakes")}
