@@ -52,13 +52,13 @@ _DIGITS = (
 )
 _FRACTION_WORD = rf"(?:(?:an?|{_words})(?:\s?-\s?|\s)(?:{_parts})\b(?:\s+of(?=\s+an?\b))?|half\b(?:\s+of(?=\s+an?\b))?)"
 _HUNDREDS = rf"(?:\b(?:(?:an?|{_words})\s+)?hundred\b(?:\s+and\s+(?:{_words})\b)?)"
-_DOZENS = rf"(?:(?:\d{{1,2}}{_JOIN})?{_FRACTION}\s+dozen\b|\b(?:an?|one|1)\s+dozen\s+and\s+a\s+half\b)"
+_DOZENS = rf"(?:(?:\d{{1,2}}{_JOIN})?{_FRACTION}\s+(?:dozen|doz)\b\.?|\b(?:an?|one|1)\s+dozen\s+and\s+a\s+half\b)"
 _SPELLED = (
     rf"(?:\b(?:{_words})(?:\s+and\s+|\s+)(?:{_FRACTION_WORD})"
     rf"|{_HUNDREDS}|{_DOZENS}"
     rf"|\b(?:{_words})\s+and\s+{_FRACTION}"
     rf"|\b{_FRACTION_WORD}(?:\s+an?\b(?=\s+(?:dozen|\w)))?(?:\s+dozen\b)?"
-    rf"|\b(?:(?:{_words}|an?|\d+)\s+)?(?:dozen|couple)\b(?:\s+of\b)?"
+    rf"|\b(?:(?:{_words}|an?|\d+)\s+)?(?:dozen|couple)\b(?:\s+of\b)?|\b(?:an?|\d+)\s+doz\b\.?"
     rf"|\b(?:{_words})\b)"
 )
 NUMBER = rf"(?:{_SPELLED}|{_DIGITS})"
@@ -103,7 +103,10 @@ def _spelled(text: str) -> Fraction:
             raise ValueError(text)
     if ones is not None:
         total = (total or Fraction(0)) + ones
-    return (Fraction(1) if total is None else total) * (12 if "doz" in text.lower() else 1)
+    dozens = "doz" in text.lower()
+    if total is None and not dozens:
+        raise ValueError(text)
+    return (Fraction(1) if total is None else total) * (12 if dozens else 1)
 
 
 _WHOLE_AND = re.compile(rf"({_words})\s+and\s+((?:an?|{_words})?[\s-]*(?:{_parts}))(?:\s+of)?")
@@ -129,9 +132,11 @@ def _whole_and(text: str) -> Fraction | None:
 
 def _dozens(text: str) -> Fraction | None:
     """Read "1 1/2 dozen", "a dozen and a half"; None where no figure stands before the dozen."""
-    if not text.endswith(" dozen"):
-        return Fraction(18) if text.endswith(("dozen and a half",)) else None
-    count = text.removesuffix("dozen").strip()
+    if text.endswith("dozen and a half"):
+        return Fraction(18)
+    count = re.sub(r"\s+doz(?:en|\.)?$", "", text)
+    if count == text:
+        return None
     return 12 * value(count) if count[:1].isdigit() or count[:1] in _VULGAR else None
 
 
