@@ -273,8 +273,8 @@ def test_offsets_lie_inside_and_the_text_is_the_words(text: str) -> None:
 
 
 PIECES = st.sampled_from(
-    "1 2 10 1/2 ½ one half a dozen couple cup cups T t tbsp oz g lb can (14 oz) plus less - – to or x / , . & and the size "
-    "of an egg flour sugar l I Y2 No. # ~ about scant &frac12; \n 0 1/0 %".split(" ")
+    "1 2 10 1/2 ½ one half a dozen couple cup cups T t tbsp oz g lb can (14 oz) plus less - – to or x / , . & and the "
+    "size of an egg flour sugar l I Y2 No. # ~ about scant &frac12; \n 0 1/0 %".split(" ")
 )
 
 
