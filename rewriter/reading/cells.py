@@ -25,6 +25,7 @@ _JOINED_CUT = re.compile(
 )
 _PROSE_WORD = re.compile(r"\b(?:the|then|until|till|into|bake|beat|stir|mix|it)\b", re.IGNORECASE)
 _DIGIT_AFTER = re.compile(r"[,;.]\s+\S{0,6}[\d½⅓⅔¼¾⅛]|[,;.]\s+(?:one|two|three|half|an?)\b")
+_SECOND = re.compile(r"(?:\s{3}|\t|\|)\s*[\d½⅓⅔¼¾⅛lIYV]")
 _SEMICOLON = re.compile(r"\s*;\s*")
 _RUN_ON = re.compile(r"[a-z]\s+\d")
 _WORDED = re.compile(r"[^\W\d_]{3}")
@@ -34,14 +35,17 @@ _DIGIT = re.compile(r"\d")
 
 def cells_of(text: str, line: Line, named: Named) -> list[Line]:
     """The ingredients of a line that holds several: a two-column card, a list run on ("2 c flour, 1 c salt")."""
-    if "   " in line.text or "\t" in line.text or "|" in line.text:
+    if _SECOND.search(line.text):
         cells = _cut(text, line, _CELL)
         if sum(cell.amount and _WORDED.search(WITH_UNIT.sub("", cell.text)) is not None for cell in cells) > 1:
             return cells
     if not line.amount and (len(line.text) > 700 or _PROSE_WORD.search(line.text)):
         return []
-    if not _DIGIT_AFTER.search(line.text):
+    commas = len(_DIGIT_AFTER.findall(line.text))
+    if not commas:
         return _run_together(text, line, named)
+    if commas + line.amount < 2:
+        return []
     cells = _cut(text, line, _CLAUSE_CUT)
     if len(cells) > 1 and all(cell.amount and (named(cell) or _more_than_measure(cell)) for cell in cells):
         return cells if any(named(cell) for cell in cells) else []

@@ -46,7 +46,7 @@ _NOT_AMOUNT = re.compile(
 _SPEAKS = re.compile(r".{0,32}?\s(?:were|was|will|would|makes?|fills?|is\s+the|isn(?:'|’)t)\s", re.IGNORECASE)
 WITH_UNIT = re.compile(rf"{NUMBER}[\s-]*(?:{UNIT})", re.IGNORECASE)
 _TRAILING = re.compile(
-    rf"[A-Za-z][^.!?;\d]{{1,48}}?(?:[\s,:|–-]|\.{{2,}})+(?:about\s+)?(?:{NUMBER})\s?(?:[-–]|to)?\s?(?:{NUMBER})?\s*(?:{UNIT})\.?(?:\s*\([^)]*\))?(?:[\s|]+[\d.]+\s?%)?[\s|]*$",
+    rf"[A-Za-z][^.!?;\d]{{1,48}}?(?:[\s,:|–-]+(?:\.{{2,}}[\s.]*)?|\.{{2,}}[\s.]*)(?:about\s+)?(?:{NUMBER})\s?(?:[-–]|to)?\s?(?:{NUMBER})?\s*(?:{UNIT})\.?(?:\s*\([^)]*\))?(?:[\s|]+[\d.]+\s?%)?[\s|]*$",
     re.IGNORECASE,
 )
 SENTENCE = re.compile(r"[.!?](?:\s|$)")
