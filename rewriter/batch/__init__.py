@@ -11,6 +11,6 @@ Fraction(8200, 1)
 """
 
 from rewriter.batch.job import Row, Settings
-from rewriter.batch.run import Tally, run
+from rewriter.batch.runs import Tally, run
 
 __all__ = ["Row", "Settings", "Tally", "run"]
