@@ -161,6 +161,18 @@ def test_an_oven_that_stands_under_the_filling_bakes_the_recipe() -> None:
     assert degrees(corrected(recipe, 6000)) == [425]
 
 
+def test_the_summary_over_the_list_is_not_told_twice() -> None:
+    """One time to look: "Bake: 12 min" in a heading, "Bake 11 to 13 minutes" in the method."""
+    times = [
+        Time(0, 6, "12 min", Fraction(12), None, "bake"),
+        Time(6000, 6013, "11-13 minutes", Fraction(11), None, "bake"),
+    ]
+    made = corrected(bake("cookie", *LAYER_CAKE, heats=[heat(350)], times=times), 6500)
+    assert [n.start for n in made.notes if n.kind == "early"] == [6000]
+    alone = corrected(bake("cookie", *LAYER_CAKE, heats=[heat(350)], times=times[:1]), 6500)
+    assert [n.start for n in alone.notes if n.kind == "early"] == [0]
+
+
 def test_a_few_minutes_more_are_not_looked_at_early() -> None:
     times = [Time(6000 + 20 * n, 6010 + 20 * n, f"{m} min", Fraction(m), None, "bake") for n, m in enumerate((30, 3))]
     made = corrected(bake("cookie", *LAYER_CAKE, heats=[heat(350)], times=times), 6000)

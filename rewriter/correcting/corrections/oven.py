@@ -65,8 +65,13 @@ def _capped(fahrenheit: Fraction, rise: Fraction) -> Fraction:
 
 
 def early(recipe: Recipe, kitchen: Kitchen) -> Iterator[Note]:
-    """When to look first: at four fifths of each baking time, but for the few minutes more some bakes are given."""
+    """When to look first: at four fifths of each baking time, but for the few minutes more some bakes are given.
+
+    The summary over a list ("Bake: 12 min") says what the method says again.
+    """
     baking = [time for time in recipe.times if time.of == "bake"]
+    listed = min((one.start for one in recipe.ingredients if one.listed), default=0)
+    baking = [time for time in baking if time.start > listed] or baking
     longest = max((time.minutes for time in baking), default=Fraction(0))
     for time in baking:
         if time.minutes * 4 > longest:
