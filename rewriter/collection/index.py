@@ -30,7 +30,7 @@ def index(store: Store, recipe: int, read: Recipe | None = None) -> None:
             one.role,
             one.part,
             one.grams,
-            " ".join(amount.text for amount in one.amounts),
+            " / ".join(amount.text for amount in one.amounts),
         )
     words(store, recipe, title, text)
 

@@ -16,6 +16,7 @@ from rewriter.errors import Unusable
 
 LIKE = 0.72  # how alike two recipes are to be twins: 1 is the same ingredients in the same amounts
 SHARED = 0.6  # the least share of ingredients in common
+SMALL = 0.03  # more alike they must be for each ingredient fewer than seven: small recipes resemble each other
 FEWEST = 3  # ingredients a recipe must have to be compared
 _PERMUTATIONS = 128
 _CANDIDATE = 0.45  # estimated share of ingredients in common that makes a pair worth weighing
@@ -74,7 +75,8 @@ def twins(store: Store, like: float = LIKE) -> list[Group]:
     sets, likeness = _Sets(), {}
     for one, other in _candidates(list(shapes.values())):
         measure = alike(shapes[one], shapes[other])
-        if measure >= like:
+        fewer = min(len(shapes[one].lines), len(shapes[other].lines))
+        if measure >= min(like + SMALL * max(0, 7 - fewer), 0.95):
             sets.join(one, other)
             likeness[one, other] = measure
     members: dict[int, list[int]] = {}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from rewriter.collection import Box, Query
@@ -82,6 +82,7 @@ def test_what_does_not_exist_is_said(box: Box, query: Query) -> None:
         box.search(query)
 
 
+@settings(deadline=None)
 @given(st.text(max_size=60))
 def test_any_words_without_an_outcome_are_searched_for(words: str) -> None:
     if " that " not in f" {words.lower()} ":

@@ -161,6 +161,7 @@ def test_a_card_is_read_afterwards_as_before_and_tidying_again_changes_nothing(t
     assert tidied(done.after, Manner()).after == done.after
 
 
+@settings(deadline=None)
 @given(st.fractions(0, 40, max_denominator=8).filter(lambda one: one.denominator in (1, 2, 3, 4, 8)))
 def test_a_number_is_written_so_that_it_is_read_back(value: Fraction) -> None:
     if value:
@@ -170,7 +171,7 @@ def test_a_number_is_written_so_that_it_is_read_back(value: Fraction) -> None:
             assert read == value
 
 
-@settings(max_examples=60)
+@settings(max_examples=60, deadline=None)
 @given(st.text(max_size=300))
 def test_any_text_is_tidied_or_left(text: str) -> None:
     done = tidied(text, Manner())

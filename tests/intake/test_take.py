@@ -4,7 +4,7 @@ import io
 import json
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from rewriter import intake
@@ -170,6 +170,7 @@ def test_what_cannot_be_read_is_refused_with_what_to_do(data: bytes, name: str, 
         intake.take(data, name)
 
 
+@settings(deadline=None)
 @given(st.binary(max_size=400), st.sampled_from(["a.txt", "a.html", "a.docx", "a.pdf", "a.json", "a.zip", "a.png"]))
 def test_any_bytes_are_taken_or_refused_never_worse(data: bytes, name: str) -> None:
     for one in intake.take_each(data, name):
