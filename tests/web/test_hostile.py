@@ -130,6 +130,6 @@ def test_five_megabytes_in_the_page_are_refused_with_a_word(visit: Any) -> None:
             paste.dispatchEvent(new Event("input"));
         }"""
     )
-    until(page, "document.getElementById('trouble').textContent.includes('5 MB')")
+    until(page, "document.getElementById('trouble').textContent.includes('5 MB')", seconds=90)  # laid out line by line
     page.fill("#paste", CAKE)
     page.wait_for_selector(".card")

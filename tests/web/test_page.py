@@ -380,3 +380,16 @@ def test_the_sample_shows_the_page_as_the_readme_does(visit: Any) -> None:
     page.mouse.move(5, 5)
     page.screenshot(path=SHOTS / "readme.png", animations="disabled")  # corpus/pictures/page.png is a copy of it
     assert page.input_value("#figure") == "8200"
+
+
+def test_what_is_still_to_be_said_is_pointed_at_and_nothing_stale_stays(visit: Any) -> None:
+    page = visit()
+    page.fill("#paste", CAKE)
+    page.wait_for_selector("#figure.wanted")
+    page.fill("#figure", "8200")
+    page.wait_for_selector(".card")
+    page.fill("#figure", "")
+    page.wait_for_selector("#figure.wanted")
+    assert page.locator(".card, .now").count() == 0
+    assert page.locator("#air").inner_text() == ""
+    assert page.locator("#take").is_hidden()

@@ -18,13 +18,13 @@ export function card(one, index, room) {
   const id = fresh("card");
   const text = words(one, room);
   const own = text.querySelector(".line:not(.blank)");
-  const headed = own && own.textContent.replace(/\s+/g, " ").trim() === title;
+  const headed = own && plain(own) === title;
   if (headed) own.classList.add("head");
   return make(
     "article",
     { class: "card", "aria-labelledby": id },
     make("h3", { id, class: headed ? "unseen" : null }, title),
-    make("p", { class: "quiet kind" }, `Read as ${spoken(one.kind)}. ${summary(one)}`),
+    make("p", { class: "quiet kind" }, room.alone ? `Read as ${spoken(one.kind)}.` : `Read as ${spoken(one.kind)}. ${summary(one)}`),
     one.notes.cautions.map((text) => make("p", { class: "alarm" }, make("strong", {}, "Take care: "), text)),
     questions(one.questions, room),
     text,
@@ -33,6 +33,13 @@ export function card(one, index, room) {
     readings(one, room),
     after(one, room),
   );
+}
+
+// A line's own words, without what was set among them.
+function plain(line) {
+  const copy = line.cloneNode(true);
+  for (const added of copy.querySelectorAll(".asks, ins, .unseen")) added.remove();
+  return copy.textContent.replace(/\s+/g, " ").trim();
 }
 
 export function summary(one) {

@@ -4,7 +4,7 @@ import { byId, make } from "./dom.js";
 import { load, store } from "./memory.js";
 
 const WAYS = {
-  elevation: { units: ["ft", "m"], help: "From a map, a town sign or a phone.", start: "" },
+  elevation: { units: ["ft", "m"], help: "From a map, a town sign or a phone: 8200, say.", start: "" },
   barometer: {
     units: ["hPa", "inHg", "mmHg"],
     help: "The station pressure of a barometer in your kitchen. A weather report\u2019s figure tells nothing: it is reduced to sea level.",
@@ -113,6 +113,8 @@ export function kitchen(changed) {
       byId("air").textContent = `${air.place}. Water boils at ${degrees(air.boiling)}.`;
     },
     empty: () => !figure.value.trim(),
+    // Points at what is still to be said.
+    want: (wanted) => figure.classList.toggle("wanted", wanted),
     focus: () => figure.focus(),
   };
 }

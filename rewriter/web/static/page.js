@@ -49,10 +49,11 @@ paste.addEventListener("input", () => {
 
 async function rewrite() {
   byId("trouble").textContent = "";
+  place.want(place.empty() && Boolean(state.exact.trim()));
   if (!state.exact.trim()) return nothing("Paste a recipe, and it stands here for your kitchen.");
   if (place.empty()) return nothing("Say where your kitchen is, and the recipe stands here.");
   const bytes = new Blob([state.exact]).size;
-  if (state.choices && bytes >= state.choices.most.text) {
+  if (bytes >= Number(paste.dataset.most)) {
     nothing("");
     byId("trouble").textContent = "This is 5 MB of text or more. Split it, and give each part by itself.";
     return;
@@ -75,6 +76,7 @@ function nothing(words) {
   byId("cards").replaceChildren();
   byId("all").replaceChildren();
   byId("take").hidden = true;
+  byId("air").textContent = "";
   document.body.classList.remove("has-answer");
   byId("status").textContent = words;
   byId("answer-words").textContent = "The recipe for your kitchen";
