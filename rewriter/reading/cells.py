@@ -35,11 +35,13 @@ _DIGIT = re.compile(r"\d")
 
 def cells_of(text: str, line: Line, named: Named) -> list[Line]:
     """The ingredients of a line that holds several: a two-column card, a list run on ("2 c flour, 1 c salt")."""
+    if len(line.text) > 700:
+        return []
     if _SECOND.search(line.text):
         cells = _cut(text, line, _CELL)
         if sum(cell.amount and _WORDED.search(WITH_UNIT.sub("", cell.text)) is not None for cell in cells) > 1:
             return cells
-    if not line.amount and (len(line.text) > 700 or _PROSE_WORD.search(line.text)):
+    if not line.amount and _PROSE_WORD.search(line.text):
         return []
     commas = len(_DIGIT_AFTER.findall(line.text))
     if not commas:

@@ -49,7 +49,7 @@ class _Row:
 
 
 def _row(line: Line) -> _Row | None:
-    if "  " not in line.text and "|" not in line.text and "\t" not in line.text and "..." not in line.text:
+    if len(line.text) > 160 or not any(gap in line.text for gap in ("  ", "|", "\t", "...")):
         return None
     gap = _COLUMNS.search(line.text)
     if gap is None or not _NAME.fullmatch(line.text, 0, gap.start()):

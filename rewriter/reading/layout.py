@@ -1,8 +1,8 @@
 r"""Where things stand in a paste: title, headings, ingredient lines, method, notes, and the clutter around them.
 
 A paste becomes lines (:mod:`rows`); runs of lines that measure ingredients are lists (:mod:`regions`), of a page
-only those that are recipes (:mod:`pages`); above a list stands its title (:mod:`titles`), below it the method, up to the
-next list or the page's own furniture. A paste without a list is read as running prose.
+only those that are recipes (:mod:`pages`); above a list stands its title (:mod:`titles`), below it the method, up to
+the next list or the page's own furniture. A paste without a list is read as running prose.
 
 >>> found = lay_out("Scones\n\nIngredients\n2 cups flour\n1 cup milk\n\nMethod\nMix. Bake.\n")
 >>> found[0].title, [line.text for line in found[0].listed], found[0].prose
