@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable, Coroutine
+from functools import cache
 from importlib.resources import files
 from typing import Any
 
@@ -131,11 +132,11 @@ async def plain_error(_: Request, error: Exception) -> Response:
     return refuse(error.status_code, error.detail.lower(), "GET /api tells what there is")
 
 
+@cache
+def _template(name: str) -> jinja2.Template:
+    source = (files("rewriter.web") / "templates" / name).read_text("utf-8")
+    return jinja2.Environment(autoescape=True, undefined=jinja2.StrictUndefined).from_string(source)
+
+
 def _render(name: str, **values: object) -> str:
-    source = files("rewriter.web") / "templates"
-    room = jinja2.Environment(
-        loader=jinja2.FunctionLoader(lambda name: (source / name).read_text("utf-8")),
-        autoescape=True,
-        undefined=jinja2.StrictUndefined,
-    )
-    return room.get_template(name).render(version=__version__, **values)
+    return _template(name).render(version=__version__, **values)

@@ -120,16 +120,24 @@ def test_characters_that_turn_writing_round_are_shown_and_do_nothing(visit: Any)
     assert "U+202E" in page.locator(".words .odd").first.get_attribute("title")
 
 
-def test_five_megabytes_in_the_page_are_refused_with_a_word(visit: Any) -> None:
+@pytest.mark.parametrize("way", ["paste", "drop"])
+def test_five_megabytes_are_refused_before_the_page_has_to_show_them(visit: Any, way: str) -> None:
     page = visit()
-    page.fill("#figure", "8200")
-    page.evaluate(
-        """() => {
-            const paste = document.getElementById("paste");
-            paste.value = "2 cups flour\\n".repeat(400000);
-            paste.dispatchEvent(new Event("input"));
-        }"""
+    fill(page, CAKE)
+    taken = page.evaluate(
+        """(way) => {
+            const held = new DataTransfer();
+            held.setData("text/plain", "2 cups flour\\n".repeat(400000));
+            const event = way === "paste"
+                ? new ClipboardEvent("paste", { clipboardData: held, bubbles: true, cancelable: true })
+                : new DragEvent("drop", { dataTransfer: held, bubbles: true, cancelable: true });
+            return document.getElementById("paste").dispatchEvent(event);
+        }""",
+        way,
     )
-    until(page, "document.getElementById('trouble').textContent.includes('5 MB')", seconds=90)  # laid out line by line
-    page.fill("#paste", CAKE)
-    page.wait_for_selector(".card")
+    assert not taken
+    until(page, "document.getElementById('trouble').textContent.includes('5 MB')")
+    assert page.input_value("#paste") == CAKE
+    page.fill("#figure", "7000")
+    until(page, "document.getElementById('answer-words').textContent.includes('7,000')")
+    assert page.locator("#trouble").inner_text() == ""

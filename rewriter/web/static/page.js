@@ -47,6 +47,17 @@ paste.addEventListener("input", () => {
   again();
 });
 
+// What is far too much is refused before the box for text has to lay it out, which would take long.
+function tooMuch(text) {
+  const much = text.length >= Number(paste.dataset.most);
+  if (much) byId("trouble").textContent = "That is 5 MB of text or more. Split it, and give each part by itself.";
+  return much;
+}
+
+paste.addEventListener("paste", (event) => {
+  if (tooMuch(event.clipboardData.getData("text/plain"))) event.preventDefault();
+});
+
 async function rewrite() {
   byId("trouble").textContent = "";
   place.want(place.empty() && Boolean(state.exact.trim()));
@@ -207,6 +218,7 @@ async function opened(file) {
       throw new Refusal(413, `${file.name} is larger than ${state.choices.most.upload / 1e6} MB`, "give a smaller file");
     }
     const taken = await readFile(file);
+    if (tooMuch(taken.text)) return;
     heard.textContent = [`${file.name}: read as ${taken.kind}.`, ...taken.warnings].join(" ");
     setText(taken.text, taken.asked ? taken.asked.answers : null);
     if (taken.asked) {
@@ -295,8 +307,9 @@ function hands() {
     event.preventDefault();
     const [file] = event.dataTransfer.files;
     if (file) opened(file);
-    else if (event.dataTransfer.getData("text/plain")) {
-      setText(event.dataTransfer.getData("text/plain"));
+    const text = event.dataTransfer.getData("text/plain");
+    if (!file && text && !tooMuch(text)) {
+      setText(text);
       again(true);
     }
   });
