@@ -20,8 +20,8 @@ from rewriter.reading.prose import Measured
 from rewriter.reading.units import MASS, UNIT, VOLUME, canonical
 
 _SHARE = re.compile(
-    r"\b(?P<share>(?:one[\s-])?half|(?:one|two|a)[\s-]thirds?|(?:one|three|a)[\s-](?:quarters?|fourths?)|½|⅓|⅔|¼|¾|[1-3]/[2-4])\s+(?:of\s+)?(?:the\s+)?(?:remaining\s+|reserved\s+)?(?=[a-z])"
-    r"|\b(?P<rest>(?:the\s+)?(?:remaining|rest\s+of(?:\s+the)?|remainder\s+of(?:\s+the)?|reserved|other\s+half(?:\s+of(?:\s+the)?)?))\s+",
+    rf"\b(?P<share>(?:one[\s-])?half|(?:one|two|a)[\s-]thirds?|(?:one|three|a)[\s-](?:quarters?|fourths?)|½|⅓|⅔|¼|¾|(?<!\d\s)[1-3]/[2-4])\s+(?!{UNIT})(?:of\s+)?(?:the\s+)?(?:remaining\s+|reserved\s+)?(?=[a-z])"
+    r"|\b(?P<rest>(?:the\s+)?(?:remaining|rest\s+of(?:\s+the)?|remainder\s+of(?:\s+the)?|reserved|other\s+half(?:\s+of(?:\s+the)?)?))\s+(?![\d½⅓⅔¼¾⅛])",
     re.IGNORECASE,
 )
 _SHARES = {

@@ -356,3 +356,16 @@ def test_lines_are_slices_in_order(text: str) -> None:
     lines = lines_of(text)
     assert all(text[line.start : line.end] == line.text for line in lines)
     assert all(first.end <= second.start for first, second in itertools.pairwise(lines))
+
+
+@pytest.mark.parametrize("filler", [".", " ", "\t", "-", "| ", ", 1 ", "1. ", "Flour ... ", "1 cup a,\nb\n"])
+def test_long_runs_are_read_to_their_end(filler: str) -> None:
+    text = "Flour" + filler * (20_000 // len(filler)) + "!"
+    assert all(layout.end <= len(text) for layout in lay_out(text))
+
+
+def test_a_letters_page_of_titles_that_count() -> None:
+    text = "Notes\n5 eggs: yes. 6 eggs: too many.\n\nTHREE MILKS CAKE\nServes 15\n\n1 cup flour\n5 eggs\n1 cup sugar\n\nBeat and bake at 350 F.\n"
+    (layout,) = laid(text)
+    assert layout.title == "THREE MILKS CAKE"
+    assert listed(layout) == ["1 cup flour", "5 eggs", "1 cup sugar"]
