@@ -121,6 +121,8 @@ def _unit(written: str, amount: Amount, chosen: Manner) -> str | None:
     row = _units().get(amount.unit)
     if not written:
         return "" if amount.unit in ("each", "") else None
+    if amount.unit in ("ml", "l") and written.lower().startswith(("dl", "cl", "dec", "cent")):
+        return None  # read as so many ml, but the card's own figure stays
     if chosen.units == "as written" or row is None:
         return written
     largest = amount.quantity_max or amount.quantity or Fraction(1)

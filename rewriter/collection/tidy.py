@@ -20,6 +20,7 @@ from rewriter.model import Recipe
 
 _BULLET = re.compile(r"[ \t]*(?:[-*•·–▢□◦+]|\[ ?\])[ \t]+")
 _BLANKS = re.compile(r"\n{3,}")
+_FIGURE_BEFORE = re.compile(r"(?:\d|(?<![A-Za-z])[lIO|])[ \t]?$")  # what may be the first half of a garbled figure
 JARS = "a card for jars or processing is left as it is"
 ANNOTATED = "it carries annotations: take them out first"
 
@@ -68,12 +69,10 @@ def tidied(text: str, chosen: Manner) -> Tidied:
         return Tidied(text, text, missing, ANNOTATED)
     now, whys = text, []
     for step in (_respelled, _scanned, _explained):
-        recipe = api.original(now)[1][0]
-        after, done = _applied(now, recipe, list(step(now, recipe, chosen)))
-        now = after
+        now, recipe, done = _applied(now, recipe, list(step(now, recipe, chosen)))
         whys += done
-    shaped = laid_out(now, api.original(now)[1][0], chosen)
-    if shaped != now and _same(now, shaped):
+    shaped = laid_out(now, recipe, chosen)
+    if shaped != now and _read_alike(_signature(recipe), shaped) is not None:
         now = shaped
         whys.append("layout")
     return Tidied(text, now, missing, whys=tuple(dict.fromkeys(whys)))
@@ -92,12 +91,12 @@ def laid_out(text: str, recipe: Recipe, chosen: Manner) -> str:
     return _BLANKS.sub("\n\n", "\n".join(lines)).strip("\n") + "\n"
 
 
-def _respelled(_: str, recipe: Recipe, chosen: Manner) -> Iterator[Mend]:
+def _respelled(text: str, recipe: Recipe, chosen: Manner) -> Iterator[Mend]:
     for one in recipe.ingredients:
         if one.listed:
             for amount in one.amounts:
                 new = respelled(amount, chosen)
-                if new is not None:
+                if new is not None and not _FIGURE_BEFORE.search(text, max(0, amount.start - 4), amount.start):
                     yield Mend(amount.start, amount.end, new, "units and fractions")
 
 
@@ -109,19 +108,22 @@ def _explained(text: str, recipe: Recipe, _: Manner) -> Iterator[Mend]:
     yield from explained(text, recipe)
 
 
-def _applied(text: str, recipe: Recipe, mends: Sequence[Mend]) -> tuple[str, list[str]]:
-    """The text with the mends that leave its reading as it was; all at once, else one by one."""
+def _applied(text: str, recipe: Recipe, mends: Sequence[Mend]) -> tuple[str, Recipe, list[str]]:
+    """The text with the mends that leave its reading as it was (all at once, else one by one), its reading, and why."""
     whole = mended(text, mends)
     if whole == text:
-        return text, []
+        return text, recipe, []
     before = _signature(recipe)
-    if _compatible(before, whole):
-        return whole, [mend.why for mend in mends]
+    read = _read_alike(before, whole)
+    if read is not None:
+        return whole, read, [mend.why for mend in mends]
     kept: list[Mend] = []
     for mend in mends:
-        if _compatible(before, mended(text, [*kept, mend])):
+        again = _read_alike(before, mended(text, [*kept, mend]))
+        if again is not None:
             kept.append(mend)
-    return mended(text, kept), [mend.why for mend in kept]
+            recipe = again
+    return mended(text, kept), recipe, [mend.why for mend in kept]
 
 
 def mended(text: str, mends: Iterable[Mend]) -> str:
@@ -132,10 +134,6 @@ def mended(text: str, mends: Iterable[Mend]) -> str:
             text = text[: mend.start] + mend.new + text[mend.end :]
             last = mend.start
     return text
-
-
-def _same(before: str, after: str) -> bool:
-    return _compatible(_signature(api.original(before)[1][0]), after)
 
 
 @dataclass(frozen=True, slots=True)
@@ -156,20 +154,22 @@ def _signature(recipe: Recipe) -> _Signature:
     return _Signature(lines, heats, recipe.kind)
 
 
-def _compatible(before: _Signature, text: str) -> bool:
-    """Whether a text is read as before.
+def _read_alike(before: _Signature, text: str) -> Recipe | None:
+    """A text's reading where it is as before, else None.
 
     An explained amount may have its explanation as a second measure, and a mended heat may be read at last.
     """
     try:
-        after = _signature(api.original(text)[1][0])
+        recipe = api.original(text)[1][0]
     except Unusable:
-        return False
+        return None
+    after = _signature(recipe)
     if len(after.lines) != len(before.lines) or after.kind != before.kind:
-        return False
+        return None
     left = iter(after.heats)
     heats = all(heat in left for heat in before.heats)  # in order, with others between
-    return heats and all(_alike(a, b) for a, b in zip(before.lines, after.lines, strict=True))
+    alike = heats and all(_alike(a, b) for a, b in zip(before.lines, after.lines, strict=True))
+    return recipe if alike else None
 
 
 def _alike(before: tuple[object, ...], after: tuple[object, ...]) -> bool:

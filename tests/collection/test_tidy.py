@@ -62,6 +62,8 @@ def test_a_line_is_put_in_the_family_s_manner(before: str, after: str) -> None:
         "Aunt Enid's own sugar, 1 cup",
         "a pinch of salt",
         "0.37 kg sugar",
+        "1 dl sugar",
+        "1 1/2 tsp salt",
         "1 cup sweet milk [whole milk]",
     ],
 )
@@ -88,6 +90,12 @@ def test_ovens_in_words_are_explained_beside_the_words() -> None:
 def test_a_garbled_oven_figure_is_mended() -> None:
     text = "Rusk\n\n2 cups flour\n1 tsp soda\n1 cup milk\n\nBake at 35O F for 20 minutes.\n"
     assert "Bake at 350 F for" in tidied(text, Manner()).after
+
+
+def test_half_a_garbled_figure_is_never_written_anew() -> None:
+    # "l Y2 cups" is 1 1/2 cups; were only its second half read, 1/2 must not be written over it
+    after = line("l Y2 cups sugar")
+    assert after in ("l Y2 cups sugar", "1 1/2 cups sugar")
 
 
 def test_a_word_split_by_a_line_end_is_joined_where_it_is_known() -> None:
