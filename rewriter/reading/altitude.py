@@ -18,11 +18,14 @@ from rewriter.reading.clauses import patterns, windows
 
 _ROW = patterns("facts")["altitude"]
 _NEAR: tuple[str, ...] = tuple(_ROW["near"])
-_STOP = re.compile(r"[.!?](?=\s|$)(?<!\bft\.)|(?<=\bft)\.(?=\s+[A-Z])|\n")
+_STOP = re.compile(
+    r"[.!?](?=\s|$)(?<!\bft\.)(?<!\b[tT]sp\.)(?<!\b[tT]bsp\.)(?<!\boz\.)(?<!\bmin\.)(?<!\bdeg\.)(?<!\b[ctT]\.)"
+    r"|(?<=\bft)\.(?=\s+[A-Z])|\n"
+)
 _FIRST_WORD = re.compile(r"[\s(]*([a-z]+)")
 _GOES_ON = frozenset(
     "add increase reduce decrease use bake raise lower subtract omit adjust also and then cut stir beat no do you"
-    " cook set for".split()
+    " cook set for heat preheat oven leave mix temperature lower".split()
 )
 
 

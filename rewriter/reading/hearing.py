@@ -16,7 +16,9 @@ from rewriter.reading.method import Clause
 from rewriter.reading.names import Name
 
 _COLLECTIVE = re.compile(
-    r"\b(?:(?P<all>all\s+(?:of\s+)?(?:the\s+|your\s+)?(?:\w+\s+)?ingredients)|dry\s+(?:ingredients|mix)|wet\s+ingredients|remaining\s+ingredients)\b",
+    r"\b(?:(?P<all>all\s+(?:of\s+)?(?:the\s+|your\s+)?(?:\w+\s+)?ingredients)"
+    r"|dry\s+(?:ingredients|mix)|wet\s+ingredients|remaining\s+ingredients"
+    r"|(?:both|the|all|all\s+the|three|two)\s+(?P<kin>flours|sugars))\b",
     re.IGNORECASE,
 )
 
@@ -73,11 +75,12 @@ def hear(
 
 
 def _hear_all(heard: dict[int, list[Heard]], ingredients: Sequence[Ingredient], clause: Clause, text: str) -> None:
-    """ "The dry ingredients", "all the ingredients": every line of such a role is heard."""
+    """Hear "the dry ingredients", "all the ingredients": every line of such a role is heard."""
     for match in _COLLECTIVE.finditer(text, clause.start, clause.end):
         for i, ingredient in enumerate(ingredients):
             every = match["all"] and ingredient.key != "powdered-sugar"
-            if every or ingredient.role in ("flour", "leavener", "salt", "starch", "cocoa"):
+            dry = not match["kin"] and ingredient.role in ("flour", "leavener", "salt", "starch", "cocoa")
+            if every or dry or match["kin"] == f"{ingredient.role}s":
                 heard[i].append(Heard(match.start(), clause.part))
 
 

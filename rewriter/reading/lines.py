@@ -198,7 +198,7 @@ def _spice(key: str) -> bool:
 def _trim(text: str, first: int, last: int, head: Name | None) -> tuple[int, int]:
     """The span of the name's phrase without what stands round it."""
     match = _OF.match(text, first, last)
-    begin, stop = match.end() if match else first, last
+    begin, stop = match.end() if match else first, max(first, last)
     while stop > begin and (text[stop - 1].isspace() or text[stop - 1] in "*-–"):
         stop -= 1
     while begin < stop and (text[begin].isspace() or text[begin] in "*-–.)]"):

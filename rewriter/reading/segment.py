@@ -119,6 +119,6 @@ def _leaning(part: str, one: Ingredient) -> float:
         return 1.2 if one.key == "powdered-sugar" else 0.0
     if one.role in RAISING:
         return 6.0
-    if one.role == "flour" and (one.grams or 0.0) > 60:
+    if one.role == "flour" and (one.grams or 0.0) > 20:
         return 0.6 if part in ("topping", "filling") else 4.0
     return 1.0 if one.role == "egg" and part != "filling" else 0.0

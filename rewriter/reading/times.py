@@ -183,8 +183,16 @@ def _joined(low: str, times: list[Time]) -> list[Time]:
     return joined
 
 
+_NOT_TIMED = re.compile(
+    r"\b(?:do not|don't|don’t|never)\b[^.]{0,40}\b(?:open|peek|look|touch|lift)|\bfoil\b[^.]{0,40}\bafter\b|\btalk(?:ed|ing)?\b"
+)
+"""What a time forbids or tells, rather than times."""
+
+
 def _of(text: str, low: str, time: Time) -> str:
     left, right = clause(text, time.start, time.end, ahead=70)
+    if _NOT_TIMED.search(low, left, right):
+        return "wait"
     before = next((of for of in cues(words(low, left, time.start), _BEFORE, backwards=True) if of != "pass"), "other")
     if before in _WEAK:
         after = next(cues(words(low, time.end, right)[:10], _AFTER), "")
