@@ -28,10 +28,14 @@ def started() -> Iterator[object]:
         assert process.stdout is not None
         return process.stdout.readline().strip()
 
+    start.running = running  # type: ignore[attr-defined]
     yield start
     for process in running:
-        process.send_signal(signal.SIGINT)
-        assert process.wait(15) in (0, 130)
+        process.terminate()
+        try:
+            process.wait(15)
+        finally:
+            process.kill()
 
 
 def waited(url: str, **more: object) -> httpx.Response:
@@ -46,6 +50,13 @@ def test_it_prints_its_address_and_listens_on_this_machine_alone(started: object
     assert waited(address).status_code == 200
     assert waited(address + "api/choices").status_code == 200
     assert waited(address, headers={"host": "evil.example"}).status_code == 421
+
+
+def test_ctrl_c_ends_it(started: object) -> None:
+    assert waited(started()).status_code == 200  # type: ignore[operator]
+    (process,) = started.running  # type: ignore[attr-defined]
+    process.send_signal(signal.SIGINT)
+    assert process.wait(30) in (0, 130)
 
 
 def test_beyond_this_machine_it_asks_for_the_token_it_printed(started: object) -> None:

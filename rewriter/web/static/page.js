@@ -1,8 +1,10 @@
 // The page: what is pasted on one side, the recipe for this kitchen on the other.
 
+import { around, ranges } from "./around.js";
 import { card, summary } from "./card.js";
 import { byId, make, spoken } from "./dom.js";
 import { degrees, kitchen } from "./kitchen.js";
+import { looks } from "./looks.js";
 import { answersFor, keepAnswers, load, store } from "./memory.js";
 import { Refusal, ask, getFile, oneAtATime, readFile, setToken, takeToken } from "./net.js";
 import { questions, told } from "./questions.js";
@@ -152,32 +154,6 @@ function show(made, body) {
   settle();
 }
 
-// Each card takes the words from its beginning to that of the next; with one recipe, all of them.
-function ranges(made, here) {
-  made.cards.forEach((one, index) => {
-    const next = made.cards[index + 1];
-    one.from = one.start;
-    one.to = next ? Math.min(next.start, Math.max(one.end, one.start)) : one.end;
-    for (const change of one.changes) one.to = Math.max(one.to, change.end);
-  });
-  if (made.cards.length === 1 && made.cards[0].start < 400) made.cards[0].from = 0;
-  if (made.cards.length === 1 && here.source.length - made.cards[0].to < 400) made.cards[0].to = here.source.length;
-}
-
-function around(made, here) {
-  let at = 0;
-  const rest = [];
-  for (const one of [...made.cards, { from: here.source.length, to: here.source.length }]) {
-    if (one.from > at) rest.push(here.source.slice(at, one.from));
-    at = Math.max(at, one.to);
-  }
-  const words = rest.map((text) => text.trim()).filter(Boolean).join("\n\u2026\n");
-  if (!words) return [];
-  const box = make("details", { class: "fold around" }, make("summary", {}, "The words around the recipe, left as they are"));
-  box.addEventListener("toggle", () => box.open && box.childElementCount === 1 && box.append(make("p", { class: "line", dir: "ltr" }, words.slice(0, 200_000))));
-  return [box];
-}
-
 function openSlips() {
   return [...document.querySelectorAll('.now[aria-expanded="true"]')].map((button) => button.getAttribute("data-at"));
 }
@@ -258,29 +234,6 @@ async function copy() {
   } catch {
     said.textContent = "This browser does not let a page copy. Download it as text instead.";
   }
-}
-
-function looks() {
-  const larger = byId("larger");
-  const light = byId("light");
-  const kept = load("look", { larger: false, light: "" });
-  const wear = () => {
-    document.documentElement.classList.toggle("larger", kept.larger);
-    larger.setAttribute("aria-pressed", String(kept.larger));
-    if (kept.light) document.documentElement.dataset.light = kept.light;
-    else delete document.documentElement.dataset.light;
-    light.value = kept.light;
-    store("look", kept);
-  };
-  larger.addEventListener("click", () => {
-    kept.larger = !kept.larger;
-    wear();
-  });
-  light.addEventListener("change", () => {
-    kept.light = light.value;
-    wear();
-  });
-  wear();
 }
 
 function manner() {
