@@ -55,7 +55,7 @@ _SINGLE = re.compile(_one("a"))
 _SECOND = re.compile(rf"{_SPACE}(?P<join>-|–|—|‑|−|to\b|and\b|or\b|through\b)[\s\u00a0]{{0,2}}{_one('b')}")
 _THOUSANDS = re.compile(r"[1-5]\d[05]0(?![\d,.:/]|[ ]?(?:g|ml|grams?|k?cal|feet|ft|m|mg|lbs?|watts?|w)\b)")
 _UNIT = re.compile(
-    rf"[\d\u2150-\u215e¼½¾⁄]|[.,:/]\d|{_SPACE}[-–—+]?{_SPACE}(?:%|g\b|gr\b|gm|gram|kg|ml|mil+ili|cl\b|dl\b|cc\b|l\b"
+    rf"[\d\u2150-\u215e¼½¾⁄]|[.,:]\d|/\d(?!\d\d(?:\D|$))|{_SPACE}[-–—+]?{_SPACE}(?:%|g\b|gr\b|gm|gram|kg|ml|mil+ili|cl\b|dl\b|cc\b|l\b"
     r"|k?cals?\b|calorie|kj"
     r"|mg|mcg|µg|iu\b|oz|ounce|lb|pound|cups?\b|tb?sp|min|hour|hrs?\b|h\b|sec|day|year|people|person|serving|cookie|piece|inch|in\b\.?|cm|mm"
     r"|feet|ft\b|foot|m\b|vote|rating|review|comment|star|share|people|watt|w\b|psi|pt\b|quart|qt|½|¼|¾"

@@ -60,7 +60,7 @@ def group_parts(groups: Sequence[Group], ingredients: Sequence[Ingredient]) -> N
         flour = sum(ingredients[i].grams or 0 for i in group.members if ingredients[i].role in ("flour", "self-rising"))
         if (
             group.heading
-            and part in (None, "other", "topping", "serving")
+            and part != "batter"
             and "flour" in roles | {"flour" for r in roles if r == "self-rising"}
             and roles & RAISING
             and flour >= 60

@@ -135,12 +135,20 @@ def unmeasured(content: str) -> bool:
     return bool(_TASTE.search(content))
 
 
+_LONE_PART = frozenset(
+    ("drizzle", "frosting", "icing", "glaze", "filling", "topping", "streusel", "crumble", "sauce", "syrup", "dough", "batter")
+)
+"""Words that head a group all by themselves, whatever stands below."""
+
+
 def group_heading(line: Line, following: Line | None, named: Named) -> bool:
     """Whether a line without an amount, inside a list, names a group."""
     content = line.text.strip()
     words = _WORD.findall(content.lower())
     if not words or len(content) > 70 or following is None:
         return False
+    if line.gap and len(words) == 1 and words[0] in _LONE_PART and not line.amount:
+        return True
     if following.amount and _GROUP.match(content.lstrip("\u200b\u200c\u200d")):
         return True
     if following.bullet and following.amount and not line.bullet and len(words) < 8:

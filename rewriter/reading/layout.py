@@ -133,7 +133,7 @@ class _Reader:
             if line.role == "skip" or not short(line) or line.kind:
                 break
             if group_heading(line, below, self.named):
-                return first - 1
+                return first - (line.text != title)
             if below.gap or not self.named(line) or len(line.text.split()) > 6:
                 break
             first -= 1
