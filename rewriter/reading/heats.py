@@ -103,9 +103,11 @@ def _heat(text: str, setting: Setting, where: Whereabouts, metric: bool | None, 
     figures = []
     for figure, fan in zip(setting.figures, setting.fans, strict=True):
         scale = figure.scale
-        if not scale:
+        if not scale and fan and figures and figures[0][1] in "FC":
+            scale = figures[0][1]  # "180/160 fan": the letter the oven itself is read in
+        elif not scale:
             scale, told = _scale(figure.low, where, metric)
-            sure = sure and told
+            sure = sure and (told or _by_gas(figure.low, scale, setting))
         figures.append((figure, f"fan-{scale}" if fan and scale in "FC" else scale))
     first, scale = figures[0]
     fahrenheit, celsius, maximum = _figures(figures)
@@ -118,6 +120,12 @@ def _heat(text: str, setting: Setting, where: Whereabouts, metric: bool | None, 
         where.place, where.purpose, sure, scale,
         None if scale == "word" else _written(first, scale), maximum,
     )  # fmt: skip
+
+
+def _by_gas(value: Fraction, scale: str, setting: Setting) -> bool:
+    """Whether a gas mark of the same setting bears a bare number's scale out."""
+    fahrenheit = value if scale == "F" else to_fahrenheit(value)
+    return any(figure.scale == "gas" and abs(figure.low - fahrenheit) <= 20 for figure in setting.figures)
 
 
 def _written(figure: Figure, scale: str) -> Fraction:
