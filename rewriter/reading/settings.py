@@ -71,6 +71,8 @@ def _lettered(figures: list[Figure], figure: Figure) -> Figure:
     if figure.scale:
         return figure
     first = figures[0]
+    if not first.scale and 10 <= first.low - figure.low <= 30:
+        return figure  # "180/160 fan": one scale, told by what else there is
     scales = ("C", "F") if first.scale in ("F", "gas", "word") and figure.low < 290 else ("F", "C")
     for scale in scales:
         guess = Figure(figure.start, figure.end, figure.low, figure.high, scale, figure.kind, figure.scanned)
