@@ -110,6 +110,7 @@ def _heat(text: str, setting: Setting, where: Whereabouts, metric: bool | None, 
             sure = sure and (told or _by_gas(figure.low, scale, setting))
         figures.append((figure, f"fan-{scale}" if fan and scale in "FC" else scale))
     first, scale = figures[0]
+    sure = sure or (where.place == "oven" and scale in ("F", "C") and _by_gas(first.low, scale, setting))
     fahrenheit, celsius, maximum = _figures(figures)
     twins = tuple(
         Twin(f.start + shift, f.end + shift, f.text(text), None if s == "word" else _written(f, s), s)
