@@ -28,6 +28,11 @@ _WHOLE = {name: _whole(_TABLE["heading"][name]) for name in ("ingredients", "met
 _ENDS = re.compile("(?:" + "|".join(_TABLE["heading"]["end_opening"]) + ")", re.IGNORECASE)
 _CLUTTER = _whole(_TABLE["clutter"]["lines"])
 _NUTRIENT = re.compile(_TABLE["clutter"]["nutrient"], re.IGNORECASE)
+LABEL = re.compile(
+    r"[*_#\s]*(?:optional\s+)?(?P<label>[A-Z][\w' ]{2,28}?)\s*[*_]*(?:\s*\([^()]{0,30}\))?[*_]*:[*_]*\s+(?=\S)",
+    re.IGNORECASE,
+)
+"""A label before the amounts of a line ("Glaze (optional): 3 oz cream cheese")."""
 PART_WORDS = frozenset(word for words in _TABLE["part_word"].values() for word in words)
 _WORD = re.compile(r"[a-z]+(?:-[a-z]+)?")
 _TASTE = re.compile(
@@ -135,9 +140,7 @@ def unmeasured(content: str) -> bool:
     return bool(_TASTE.search(content))
 
 
-_LONE_PART = frozenset(
-    ("drizzle", "frosting", "icing", "glaze", "filling", "topping", "streusel", "crumble", "sauce", "syrup", "dough", "batter")
-)
+_LONE_PART = frozenset("drizzle frosting icing glaze filling topping streusel crumble sauce syrup dough batter".split())
 """Words that head a group all by themselves, whatever stands below."""
 
 

@@ -16,7 +16,7 @@ from collections import Counter
 from dataclasses import dataclass, field
 from itertools import pairwise
 
-from rewriter.reading.headings import PART_ONLY, group_heading, instruction, mark, short
+from rewriter.reading.headings import LABEL, PART_ONLY, PART_WORDS, group_heading, instruction, mark, short
 from rewriter.reading.measures import find_amounts
 from rewriter.reading.pages import is_page, of_page, without_repeats
 from rewriter.reading.regions import Region, drop_head, find_regions, take_tail
@@ -161,12 +161,30 @@ class _Reader:
                 line.role = "heading"
                 layout.headings.append(line)
                 continue
+            label = LABEL.match(line.text) if line.cells else None
+            if label and PART_WORDS.intersection(label["label"].lower().split()):
+                self._labelled(layout, line, label, over, first)
+                over, first = None, len(layout.listed)
+                continue
             for cell in line.cells or [line]:
                 cell.role = "ingredient"
                 layout.listed.append(cell)
         if len(layout.listed) > first:
             layout.groups.append((over, first, len(layout.listed)))
         layout.end = max(layout.end, lines[-1].end)
+
+    def _labelled(self, layout: Layout, line: Line, label: re.Match[str], over: Line | None, first: int) -> None:
+        """A line that names its part and lists it ("Glaze: 1 cup sugar, 2 Tbsp milk"): a group of its own."""
+        if len(layout.listed) > first:
+            layout.groups.append((over, first, len(layout.listed)))
+        heading = Line(line.start + label.start("label"), line.start + label.end("label"), label["label"], line.gap)
+        heading.role = "heading"
+        layout.headings.append(heading)
+        start = len(layout.listed)
+        for cell in line.cells:
+            cell.role = "ingredient"
+            layout.listed.append(cell)
+        layout.groups.append((heading, start, len(layout.listed)))
 
     def _method(self, layout: Layout, first: int, stop: int) -> None:
         """Mark the method lines from a list's end to the page's furniture or the next recipe's title."""

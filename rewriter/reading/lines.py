@@ -14,6 +14,7 @@ from dataclasses import replace
 
 from rewriter import pantry
 from rewriter.model import Amount, Ingredient
+from rewriter.reading.headings import LABEL
 from rewriter.reading.heads import head_name
 from rewriter.reading.line_amounts import LEAD, MORE, OR, own_amounts
 from rewriter.reading.names import Name
@@ -25,7 +26,6 @@ _PURPOSE_WORDS = frozenset(("for", "to", "dusting", "wash", "top", "serve", "gar
 _MORE_WORDS = frozenset(("more", "extra", "additional", "plus"))
 _FLAG_OF: dict[str, str] = _TABLE["flag"]
 _LABEL_OF: dict[str, str] = _TABLE["label"]
-_LABEL = re.compile(r"(?:optional\s+)?(?P<label>[A-Z][\w' ]{2,28}):\s+(?=\S)", re.IGNORECASE)
 _WORD = re.compile(r"[a-zé]+")
 _ZEST_FIRST = re.compile(r"\s*(?:[\w-]+\s+)?(?:zest|peel|rind)\b", re.IGNORECASE)
 _SOME_MORE = re.compile(
@@ -158,7 +158,7 @@ def read_line(
     text[start:end]: the line without its bullet. names, amounts: those found inside it, in order.
     Never raises; a line without a known name has role "other" and ``sure`` False.
     """
-    label, labelled = _LABEL.match(text, start, end), ""
+    label, labelled = LABEL.match(text, start, end), ""
     if label and amounts and amounts[0].start >= label.end() and not _names_itself(names, label.end()):
         labelled, start = label["label"].lower(), label.end()
     own = own_amounts(text, start, end, amounts)

@@ -210,6 +210,13 @@ class _State:
             clause.part, clause.baked = "batter", False
 
 
+_ASIDE = re.compile(
+    r"\W*(?:(?:for\s+)?(?:an?\s+|the\s+)?variations?|notes?|tips?|substitut(?:e|ions?)|make[\s-]ahead|storage|to\s+store|leftovers?)\b\s*[:.–—-]",
+    re.IGNORECASE,
+)
+"""A paragraph that speaks of something else than making this: what it measures is no part of the recipe."""
+
+
 def clauses_of(text: str, spans: Sequence[tuple[int, int]]) -> list[Clause]:
     """The clauses of the method with their parts, in order.
 
@@ -218,6 +225,8 @@ def clauses_of(text: str, spans: Sequence[tuple[int, int]]) -> list[Clause]:
     clauses: list[Clause] = []
     state = _State(_first_made(text, spans))
     for start, end in _unwrapped(text, spans):
+        if _ASIDE.match(text, start, end):
+            continue
         for first, last in split(text, start, end):
             sentence = text[first:last]
             step = _STEP_HEAD.match(sentence)

@@ -84,7 +84,7 @@ OF = [
     ("Put on a baking sheet and freeze 30 minutes.", "freeze"),
     ("Mix well. 20 minutes.", "other"),
     ("350°F, 12 to 14 minutes", "bake"),
-    ("Do not open the door before 18 minutes are up.", "bake"),
+    ("Do not open the door before 18 minutes are up.", "wait"),
     ("Bake on the middle shelf for 20 minutes.", "bake"),
     ("Process pints 20 minutes.", "process"),
     ("Hang upside down 2 hours.", "cool"),
