@@ -150,7 +150,9 @@ def classify(title: str, mix: Formula, method: str, heading: str = "") -> Verdic
     told += [kind for kind in _told(title) if kind not in told]
     if _CHOUX.search(method) and mix.egg and mix.flour and not mix.leavener and not mix.yeast:
         return Verdict("steam-raised", "flour cooked in boiling liquid and fat, then eggs: choux")
-    if (mix.savoury >= 4 and told[:1] not in _OWN_NAMES) or (mix.savoury >= 3 and "savoury" in told and (told[0] not in CHEMICAL or told[0] == "shortened-cake")):
+    if (mix.savoury >= 4 and told[:1] not in _OWN_NAMES) or (
+        mix.savoury >= 3 and "savoury" in told and (told[0] not in CHEMICAL or told[0] == "shortened-cake")
+    ):
         return Verdict("savoury", "a cooked dish, whatever dough goes with it")
     if (mix.yeast or (mix.starter and not mix.leavener)) and mix.flour >= 60:
         return _yeasted(told, mix)
@@ -158,6 +160,21 @@ def classify(title: str, mix: Formula, method: str, heading: str = "") -> Verdic
     if mix.flour >= 55 and mix.leavener:
         return _chemical(told, title.lower(), mix, method, baked)
     return _plain(told, mix, method, baked)
+
+
+_DUMPLING = re.compile(r"\bdumplings?\b|\b(?:biscuit|scone|cobbler)s?\s+(?:top|topping|crust)\b", re.IGNORECASE)
+
+
+def of_part(title: str, heading: str, mix: Formula, method: str) -> Verdict:
+    """The kind of one part of a dish, by its own heading: the dumplings of a stew, the biscuits on a pot pie.
+
+    >>> of_part("Chicken Pot Pie", "Biscuits", Formula(flour=250, leavener=True, liquid=180), "Bake.").kind
+    'quick-bread'
+    """
+    if _DUMPLING.search(heading) and mix.flour >= 55 and mix.leavener and not mix.savoury:
+        return Verdict("quick-bread", "a leavened dough that goes on the dish")
+    named = bool(title_kinds(heading))
+    return classify("" if named else title, mix, method, heading)
 
 
 _OWN_NAMES = [[kind] for kind in (*CHEMICAL, "rich-yeast", "lean-yeast", "uncooked", "pastry", "confection", "custard")]
@@ -266,6 +283,7 @@ def _nameless(mix: Formula, method: str) -> Verdict:
     scores["cookie"] += 2 * (wet < 0.3 and ratio > 0.25) - (wet > 0.4)
     scores["shortened-cake"] += (ratio > 0.45) + (wet > 0.45 and ratio > 0.45)
     scores["quick-bread"] += 2 * (ratio < 0.25 and wet > 0.3)
+    scores["griddle"] -= 2 * bool(_OVEN.search(method) and not _GRIDDLED.search(method))
     best = max(scores, key=lambda kind: scores[kind])
     return Verdict(best, "its leavener, and how it is made", False)
 

@@ -52,8 +52,10 @@ def ingredient_questions(ingredients: Sequence[Ingredient], kind: str, text: str
                 )
             )
         elif "shared" in one.flags and not one.sure:
-            asked = f"“{words}” is one amount for several things, so {one.name} cannot change alone. How much {one.name}?"
-            out.append(Query(f"quantity@{one.amounts[0].start}", one.start, one.end, words, asked))
+            asked = f"“{words}” is one amount for several things, so none of them can change alone. How much of each?"
+            shared = Query(f"quantity@{one.amounts[0].start}", one.start, one.end, words, asked)
+            if all(query.id != shared.id for query in out):  # asked once for all that share it
+                out.append(shared)
         elif not one.sure and one.role in _CHANGING:
             out.append(
                 Query(

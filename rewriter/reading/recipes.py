@@ -231,11 +231,12 @@ def _parts(
             kind, why, sure = told, "you said so", True
         elif group.part != "batter":
             kind, why, sure = "confection", "it goes on, in or beside the bake", True
-        elif len(batters) == 1 or verdict.kind not in kinds.NEVER:
+        elif verdict.kind not in kinds.NEVER:
             kind, why, sure = verdict.kind, verdict.why, verdict.sure
         else:
-            named = bool(kinds.title_kinds(group.heading))
-            own = kinds.classify("" if named else title, kinds.formula(members), made.method, group.heading)
+            own = kinds.of_part(title, group.heading, kinds.formula(members), made.method)
+            if len(batters) == 1 and own.kind not in kinds.CHEMICAL:
+                own = verdict
             kind, why, sure = own.kind, own.why, own.sure
         out.append(Part(group.part, kind, group.heading, group.start, group.end, why, sure))
     if any(part.name == "batter" and part.kind not in kinds.NEVER for part in out):
