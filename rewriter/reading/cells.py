@@ -71,7 +71,8 @@ def _run_together(text: str, line: Line, named: Named) -> list[Line]:
 
 
 def _cut(text: str, line: Line, pattern: re.Pattern[str]) -> list[Line]:
-    cells, at = [], line.start
+    cells: list[Line] = []
+    at = line.start
     for gap in [*pattern.finditer(text, line.start, line.end), None]:
         stop = gap.start() if gap else line.end
         while stop > at and text[stop - 1] in " \t;":

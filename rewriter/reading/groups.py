@@ -32,8 +32,8 @@ class Group:
 def heading_part(heading: str) -> str | None:
     """The part a heading's words tell: the last telling word wins; None where it tells none.
 
-    >>> heading_part("For the cream cheese frosting:"), heading_part("Sour Cream Cake"), heading_part("Streusel Topping")
-    ('frosting', 'batter', 'topping')
+    >>> [heading_part(words) for words in ("For the cream cheese frosting:", "Sour Cream Cake", "Streusel Topping")]
+    ['frosting', 'batter', 'topping']
     """
     words = _WORD.findall(re.sub(r"\(.*?\)|(?<=\w)\s+(?:for|over)\s+.*", "", heading.lower()))
     if any(word in ("frosting", "icing", "glaze", "buttercream", "ganache", "streusel") for word in words) and not any(

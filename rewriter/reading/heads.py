@@ -9,9 +9,7 @@ from rewriter import pantry
 from rewriter.reading.names import Name
 from rewriter.reading.units import table, words_pattern
 
-_CUT = re.compile(
-    rf"[,;(\[\]:/|.–—]|\s-\s|\b(?:{words_pattern(table('lines')['cut']['words'])})\b", re.IGNORECASE
-)
+_CUT = re.compile(rf"[,;(\[\]:/|.–—]|\s-\s|\b(?:{words_pattern(table('lines')['cut']['words'])})\b", re.IGNORECASE)
 _INSIDE = re.compile(r"\([^()]*\)?")
 
 
@@ -74,5 +72,3 @@ def head_name(text: str, start: int, end: int, names: Sequence[Name]) -> tuple[N
     if segments:
         return None, *segments[0]
     return None, start, end
-
-

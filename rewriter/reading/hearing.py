@@ -25,7 +25,7 @@ _COLLECTIVE = re.compile(
 
 @dataclass(frozen=True, slots=True, order=True)
 class Heard:
-    """Where the method names an ingredient, the part it says there, and whether an amount there says which line is meant."""
+    """Where the method names an ingredient, the part it says there, and whether an amount tells the line."""
 
     start: int
     part: str
@@ -51,8 +51,8 @@ def hear(
 ) -> dict[int, list[Heard]]:
     """For each ingredient (by its index), where the method names it and the part it says there.
 
-    names: those in the method, in order. A name that can mean several lines is heard for each, unless an amount beside it
-    or the heading the method is at says which.
+    names: those in the method, in order. A name that can mean several lines is heard for each, unless an amount
+    beside it or the heading the method is at says which.
     """
     heard: dict[int, list[Heard]] = defaultdict(list)
     meant = _Meant(ingredients, groups, names)

@@ -100,7 +100,7 @@ def _scale(value: Fraction, where: Whereabouts, metric: bool | None) -> tuple[st
 
 def _heat(text: str, setting: Setting, where: Whereabouts, metric: bool | None, shift: int) -> Heat:
     sure = setting.sure and where.sure
-    figures = []
+    figures: list[tuple[Figure, str]] = []
     for figure, fan in zip(setting.figures, setting.fans, strict=True):
         scale = figure.scale
         if not scale and fan and figures and figures[0][1] in "FC":

@@ -30,7 +30,9 @@ MORE = re.compile(
 )
 OR = re.compile(r"\bor\b|\bsubstitute\b", re.IGNORECASE)
 LEAD = re.compile(
-    r"(?:optional:?\s*)?[\s(\[*]*(?:(?:about|approximately|approx\.?|around|the|~|scant|heaping|heaped|level|generous|a|an|roughly|up to|at least|juice|zest|peel|rind|grated|finely|freshly|squeezed|and|whites?|yolks?|of|from|optional|extra|another|additional)\b[\s.:]*)*$",
+    r"(?:optional:?\s*)?[\s(\[*]*(?:(?:about|approximately|approx\.?|around|the|~|scant|heaping|heaped|level"
+    r"|generous|a|an|roughly|up to|at least|juice|zest|peel|rind|grated|finely|freshly|squeezed|and|whites?|yolks?|of"
+    r"|from|optional|extra|another|additional)\b[\s.:]*)*$",
     re.IGNORECASE,
 )
 _TRAILING_UNIT = re.compile(
@@ -84,5 +86,3 @@ def _unit_after(text: str, amount: Amount, end: int) -> Amount:
         return amount
     unit = "clove" if match["clove"] else "stick" if match["stick"] else "slice"
     return replace(amount, unit=unit)
-
-

@@ -68,7 +68,7 @@ def purpose(body: str, words: frozenset[str]) -> str:
 
 
 def weigh(key: str | None, amounts: Sequence[Amount]) -> tuple[float | None, tuple[float, float] | None]:
-    """Grams of an ingredient by the first of its amounts that can be weighed (a weight before a volume), and the range."""
+    """Grams of an ingredient by the first amount that can be weighed (a weight before a volume), and their range."""
     entry = pantry.entry(key) if key else None
     for amount in sorted(amounts, key=lambda amount: amount.unit not in MASS):
         if amount.quantity is None:

@@ -14,8 +14,9 @@ from functools import lru_cache
 
 _WORD = re.compile(r"[a-zà-ÿ]+")
 _ADJECTIVES = frozenset(
-    "large small medium fresh unsalted salted softened melted cold warm hot cool sifted packed light dark fine pure extra virgin all "
-    "purpose plain whole granulated white ground freshly of the unbleached bleached boiling lukewarm room temperature beaten well".split()
+    "large small medium fresh unsalted salted softened melted cold warm hot cool sifted packed light dark fine "
+    "pure extra virgin all purpose plain whole granulated white ground freshly of the unbleached bleached "
+    "boiling lukewarm room temperature beaten well".split()
 )
 
 

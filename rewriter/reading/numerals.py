@@ -98,7 +98,7 @@ def _spelled(text: str) -> Fraction:
         elif stem in _PARTS:
             total, ones = (total or Fraction(0)) + Fraction(1 if ones is None else ones, _PARTS[stem]), None
         elif word in ("a", "an"):
-            total, ones = (total, 1) if ones is None and total is None else (total or (ones and Fraction(ones)), None)
+            total, ones = (total, 1) if ones is None and total is None else (total or Fraction(ones or 0), None)
         elif word not in ("and", "of", "dozen", "doz", "doz.", ""):
             raise ValueError(text)
     if ones is not None:

@@ -29,7 +29,7 @@ def assign(
     names: Sequence[Name],
     found: Findings,
 ) -> list[Ingredient]:
-    """The ingredients with their parts. Groups whose heading tells the part keep it; the rest is read from the method."""
+    """The ingredients with their parts. Groups whose heading tells the part keep it; the rest is by the method."""
     group_parts(groups, ingredients)
     mentions = hear(ingredients, groups, clauses, names, found)
     out = list(ingredients)
@@ -54,7 +54,7 @@ def assign(
 def _under_heading(
     group: Group, groups: Sequence[Group], ingredients: Sequence[Ingredient], mentions: dict[int, list[Heard]]
 ) -> dict[int, tuple[str, bool]]:
-    """The parts of a group whose heading tells none: beside a batter told by name it is none, else what the method says."""
+    """The parts of a group whose heading tells none: beside a named batter it is none, else what the method says."""
     parts = segment(group.members, ingredients, mentions)
     roles = {ingredients[i].role for i in group.members}
     if not roles & (RAISING | {"flour", "egg"}) and any(other.told and other.part == "batter" for other in groups):

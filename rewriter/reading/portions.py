@@ -1,7 +1,7 @@
-"""Amounts in the method that are part of one already listed: "1 cup of the sugar", "half the flour", "the remaining milk".
+r"""Amounts in the method that are part of one already listed: "1 cup of the sugar", "half the flour", "the rest".
 
 >>> from rewriter.reading.pipeline import read
->>> text = "Loaf\\n\\nIngredients\\n2 cups sugar\\n2 cups flour\\n\\nMethod\\nMix 1 cup of the sugar with half the flour. Bake at 350 F."
+>>> text = "Loaf\n\nIngredients\n2 cups sugar\n2 cups flour\n\nMethod\nMix 1 cup of the sugar with half the flour."
 >>> [(p.text, p.ingredient.name, str(p.quantity or p.share), p.of) for p in read(text)[0].portions]
 [('1 cup', 'sugar', '1', 'portion'), ('half', 'flour', '1/2', 'portion')]
 """
@@ -25,9 +25,12 @@ _SHARE = re.compile(
     re.IGNORECASE,
 )
 _SHARES = {
-    "half": Fraction(1, 2), "third": Fraction(1, 3), "thirds": Fraction(2, 3), "quarter": Fraction(1, 4), "fourth": Fraction(1, 4),
-    "quarters": Fraction(3, 4), "fourths": Fraction(3, 4), "½": Fraction(1, 2), "⅓": Fraction(1, 3), "⅔": Fraction(2, 3),
-    "¼": Fraction(1, 4), "¾": Fraction(3, 4), "1/2": Fraction(1, 2), "1/3": Fraction(1, 3), "2/3": Fraction(2, 3), "1/4": Fraction(1, 4), "3/4": Fraction(3, 4),
+    "half": Fraction(1, 2), "third": Fraction(1, 3), "thirds": Fraction(2, 3), "quarter": Fraction(1, 4),
+    "fourth": Fraction(1, 4),
+    "quarters": Fraction(3, 4), "fourths": Fraction(3, 4), "½": Fraction(1, 2),
+    "⅓": Fraction(1, 3), "⅔": Fraction(2, 3),
+    "¼": Fraction(1, 4), "¾": Fraction(3, 4), "1/2": Fraction(1, 2), "1/3": Fraction(1, 3),
+    "2/3": Fraction(2, 3), "1/4": Fraction(1, 4), "3/4": Fraction(3, 4),
 }  # fmt: skip
 _REMAINING = re.compile(r"\b(?:remaining|rest|remainder|reserved|other)\s+(?:of\s+the\s+)?$", re.IGNORECASE)
 
@@ -97,7 +100,7 @@ def portion(text: str, found: Measured, one: Ingredient) -> Portion | None:
 def shares(
     text: str, clauses: Sequence[Clause], names: Sequence[Name], ingredients: Sequence[Ingredient]
 ) -> list[Portion]:
-    """ "half the flour", "the remaining milk", "the cup of sugar": portions told by a share, by what is left or by one unit."""
+    """Portions told by a share, by what is left or by one unit: "half the flour", "the rest", "the cup of sugar"."""
     out: list[Portion] = []
     for clause in clauses:
         words = text[clause.start : clause.end].lower()
@@ -193,7 +196,7 @@ _REST = re.compile(
 
 
 def left_over(text: str, amount: Amount, before: Sequence[Portion]) -> Portion | None:
-    """ "add the last 2 tablespoons": the rest of what the method measured before; None where nothing fits."""
+    """Read "add the last 2 tablespoons": the rest of what the method measured before; None where nothing fits."""
     if amount.quantity is None or not _LEFT.search(text[max(0, amount.start - 24) : amount.start]):
         return None
     for earlier in reversed(before):
@@ -212,7 +215,7 @@ def left_over(text: str, amount: Amount, before: Sequence[Portion]) -> Portion |
 
 
 def rests(text: str, clauses: Sequence[Clause], before: Sequence[Portion]) -> list[Portion]:
-    """ "then the rest": what is left of the ingredient last portioned out."""
+    """Read "then the rest": what is left of the ingredient last portioned out."""
     out = []
     for clause in clauses:
         for match in _REST.finditer(text, clause.start, clause.end):

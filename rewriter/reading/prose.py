@@ -1,7 +1,7 @@
-"""Amounts in running text and the ingredient each measures: "Cream half a cupful of butter with one of sugar".
+r"""Amounts in running text and the ingredient each measures: "Cream half a cupful of butter with one of sugar".
 
 >>> from rewriter.reading.pipeline import read
->>> recipe = read("Tea Cake\\n\\nCream half a cupful of butter with one of sugar, add two eggs and two cups of flour.")[0]
+>>> recipe = read("Tea Cake\n\nCream half a cupful of butter with one of sugar, two eggs and two cups of flour.")[0]
 >>> [(str(i.amounts[0].quantity), i.amounts[0].unit, i.role) for i in recipe.ingredients]
 [('1/2', 'cup', 'fat'), ('1', 'cup', 'sugar'), ('2', 'each', 'egg'), ('2', 'cup', 'flour')]
 """
@@ -12,6 +12,7 @@ import re
 from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from rewriter import pantry
 from rewriter.model import Amount
@@ -171,7 +172,12 @@ _UNNAMED = re.compile(r"\s*(?:of\s+)?((?:[a-zà-ÿ'-]+\s?){1,3})", re.IGNORECASE
 
 
 def measured(
-    text: str, start: int, end: int, amounts: Sequence[Amount], names: Sequence[Name], reader: Reader
+    text: str,
+    start: int,
+    end: int,
+    amounts: Sequence[Amount],
+    names: Sequence[Name],  # noqa: ARG001
+    reader: Reader,
 ) -> list[Measured]:
     """Every amount in text[start:end] with the name it measures, in order; numbers that measure nothing are left out.
 
@@ -197,7 +203,7 @@ def measured(
 
 
 def _is_lump(amount: Amount, following: Amount | None) -> bool:
-    """ "a piece of butter the size of an egg": the size measures it, not the piece."""
+    """Read "a piece of butter the size of an egg": the size measures it, not the piece."""
     return (
         amount.unit in _LOOSE
         and following is not None
@@ -215,7 +221,7 @@ def _half_as_much(text: str, start: int, end: int, out: list[Measured], reader: 
         words = text[match.start() : match.end()].rstrip()
         amount = replace(
             whole, start=match.start(), end=match.start() + len(words), text=words,
-            quantity=(whole.quantity or 0) / 2, quantity_max=None, count=None,
+            quantity=(whole.quantity or Fraction(0)) / 2, quantity_max=None, count=None,
         )  # fmt: skip
         name, at, name_end, the = reader.after(amount, end)
         if name is not None:

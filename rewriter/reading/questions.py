@@ -85,7 +85,8 @@ def _measure_questions(one: Ingredient) -> list[Query]:
             out.append(
                 Query(
                     f"unit@{amount.start}", amount.start, amount.end, amount.text,
-                    f"Old tables disagree on “{amount.text}”. How much was meant?", (f"{measure.quantity} {measure.base}", *measure.others),
+                    f"Old tables disagree on “{amount.text}”. How much was meant?",
+                    (f"{measure.quantity} {measure.base}", *measure.others),
                 )
             )  # fmt: skip
     return out

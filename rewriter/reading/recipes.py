@@ -109,8 +109,8 @@ def _add(made: Draft, one: prose.Measured, name: str, key: str | None, part: str
     start, end = min(one.amount.start, one.name_start), max(one.amount.end, one.name_end)
     made.ingredients.append(
         Ingredient(
-            start, end, name, role, part, (one.amount,), grams, entry is not None, key, group, spread, frozenset(), False,
-            one.name_start, one.name_end,
+            start, end, name, role, part, (one.amount,), grams, entry is not None, key, group, spread,
+            frozenset(), False, one.name_start, one.name_end,
         )
     )  # fmt: skip
 
@@ -158,8 +158,10 @@ def build(
     asked += questions.ingredient_questions(ingredients, verdict.kind, text)
     asked += questions.heat_questions(heats)
     return Recipe(
-        layout.title, verdict.kind, tuple(ingredients), _portions(made, ingredients), tuple(heats), tuple(times), tuple(made_parts),
-        layout.start, layout.end, tuple(facts), tuple(query for query in asked if not given.get(*_split(query.id))), tuple(layout.method),
+        layout.title, verdict.kind, tuple(ingredients), _portions(made, ingredients), tuple(heats),
+        tuple(times), tuple(made_parts),
+        layout.start, layout.end, tuple(facts),
+        tuple(query for query in asked if not given.get(*_split(query.id))), tuple(layout.method),
     )  # fmt: skip
 
 
@@ -170,7 +172,7 @@ def _corrected(title: str, ingredients: Sequence[Ingredient], method: str) -> bo
 
 
 def _with_batter(made: Draft, ingredients: list[Ingredient]) -> list[Ingredient]:
-    """Where the method's words left no batter though flour and what raises it stand there, what holds the flour is the batter."""
+    """Where the method's words left no batter though flour and a leavener are there, what holds the flour is it."""
     raising = [one for one in ingredients if one.role in ("leavener", "yeast", "self-rising")]
     flour = [one for one in ingredients if one.role in ("flour", "self-rising")]
     if any(one.part == "batter" for one in ingredients) or not flour or not (raising or len(ingredients) > 3):

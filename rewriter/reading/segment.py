@@ -25,7 +25,7 @@ OUT_OF_ORDER, ALSO_BATTER, SHARED_ONLY, EXACT = 0.7, 0.9, 1.2, 5.0
 
 
 def cheapest(costs: Sequence[Mapping[str, float]]) -> list[str]:
-    """The part of each line on the cheapest way through; costs: for each line the cost of every part (the same parts)."""
+    """The part of each line on the cheapest way through; costs: for each line that of every part (the same parts)."""
     if not costs:
         return []
     parts = list(costs[0])
@@ -63,7 +63,7 @@ def segment(
     """
     places = {place.part for i in members for place in heard.get(i, ())}
     if places <= {"batter"}:
-        return {i: ("batter", True) for i in members}
+        return dict.fromkeys(members, ("batter", True))
     parts = ["batter", *sorted(places - {"batter"})]
     order = _order(members, heard)
     costs = [_costs(parts, ingredients[i], heard.get(i, ()), order.get(i, {})) for i in members]

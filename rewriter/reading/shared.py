@@ -1,10 +1,10 @@
-"""One amount for several things: "1 tsp each salt and soda" is two ingredients.
+r"""One amount for several things: "1 tsp each salt and soda" is two ingredients.
 
 The amount cannot be changed for one of them alone, so they are marked ``shared`` and, where altitude would change
 one, asked about.
 
 >>> from rewriter.reading.pipeline import read
->>> recipe = read("Scones\\n\\n2 cups flour\\n1 tsp each salt and baking soda\\n1 cup milk\\n\\nMix. Bake at 400 F.")[0]
+>>> recipe = read("Scones\n\n2 cups flour\n1 tsp each salt and baking soda\n1 cup milk\n\nMix. Bake at 400 F.")[0]
 >>> [(one.name, one.role, one.amounts[0].unit) for one in recipe.ingredients][1:3]
 [('salt', 'salt', 'tsp'), ('baking soda', 'leavener', 'tsp')]
 """
@@ -41,7 +41,9 @@ def told_apart(lines: Sequence[Ingredient], groups: Sequence[Group], found: Find
 def _several(one: Ingredient, found: Findings) -> list[Ingredient]:
     stop = found.text.find("\n", one.start)
     stop = len(found.text) if stop < 0 else stop
-    names = [name for name in found.names_in(one.name_start, stop) if "(" not in found.text[one.name_start : name.start]]
+    names = [
+        name for name in found.names_in(one.name_start, stop) if "(" not in found.text[one.name_start : name.start]
+    ]
     if len(names) < 2:
         return [one]
     out = []

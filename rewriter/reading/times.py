@@ -184,7 +184,8 @@ def _joined(low: str, times: list[Time]) -> list[Time]:
 
 
 _NOT_TIMED = re.compile(
-    r"\b(?:do not|don't|don’t|never)\b[^.]{0,40}\b(?:open|peek|look|touch|lift)|\bfoil\b[^.]{0,40}\bafter\b|\btalk(?:ed|ing)?\b"
+    r"\b(?:do not|don't|don’t|never)\b[^.]{0,40}\b(?:open|peek|look|touch|lift)|\bfoil\b[^.]{0,40}\bafter\b"
+    r"|\btalk(?:ed|ing)?\b"
 )
 """What a time forbids or tells, rather than times."""
 

@@ -24,12 +24,12 @@ def table(name: str) -> dict[str, Any]:
 
 
 def words_pattern(words: Iterable[str]) -> str:
-    """One alternation over the words as a tree of their letters, longest first; blanks match any run of blanks.
+    r"""One alternation over the words as a tree of their letters, longest first; blanks match any run of blanks.
 
     A tree is several times faster than a flat alternation, because a letter that fits none fails at once.
 
     >>> words_pattern(["tea cup", "tea", "cup"])
-    '(?:cup|tea(?:\\\\s+cup)?)'
+    '(?:cup|tea(?:\\s+cup)?)'
     """
     tree: dict[str, Any] = {}
     for word in words:
@@ -58,7 +58,8 @@ def _branch(node: dict[str, Any]) -> str:
 _TABLE = table("units")
 _SPELLINGS: dict[str, str] = {spelling: unit for unit, spellings in _TABLE["unit"].items() for spelling in spellings}
 _UNIT_WORDS = words_pattern(word for word in _SPELLINGS if word != "#")
-UNIT = rf"(?:{_UNIT_WORDS}(?![a-zA-Zé’'])|#(?!\s?\d)|{words_pattern(_TABLE['run_together']['words'])}(?=[a-z]{{3}})(?!cakes?|ful|board))"
+_RUN_ON = words_pattern(_TABLE["run_together"]["words"])
+UNIT = rf"(?:{_UNIT_WORDS}(?![a-zA-Zé’'])|#(?!\s?\d)|{_RUN_ON}(?=[a-z]{{3}})(?!cakes?|ful|board))"
 HEDGE = words_pattern(_TABLE["hedge"]["words"])
 CONTAINER = words_pattern(_TABLE["container"]["words"])
 NEVER = "|".join(_TABLE["never"]["words"])
@@ -70,15 +71,15 @@ MASS: dict[str, Fraction] = {unit: pantry.factor(unit) for unit in ("g", "kg", "
 VOLUME: dict[str, Fraction] = {
     unit: pantry.factor(unit)
     for unit in (
-        "ml", "cl", "dl", "l", "tsp", "tbsp", "floz", "cup", "gill", "pint", "quart", "gal", "teacup", "coffee cup", "wineglass",
-        "saltspoon", "dessertspoon", "tumbler",
+        "ml", "cl", "dl", "l", "tsp", "tbsp", "floz", "cup", "gill", "pint", "quart", "gal", "teacup", "coffee cup",
+        "wineglass", "saltspoon", "dessertspoon", "tumbler",
     )
 }  # fmt: skip
 """Millilitres in one of each unit of volume."""
 
 
 def dimension(unit: str) -> str:
-    """ "mass", "volume" or "count": what a canonical unit measures.
+    """What a canonical unit measures: "mass", "volume" or "count".
 
     >>> dimension("oz"), dimension("cup"), dimension("clove")
     ('mass', 'volume', 'count')

@@ -108,8 +108,7 @@ def test_what_the_pantry_does_not_know_has_no_weight_by_volume() -> None:
 
 def test_the_head_of_a_phrase_is_its_last_name() -> None:
     text = "egg noodles, cooked in milk"
-    finder = load().get_pipe("recipe_names").finder  # type: ignore[attr-defined]
-    names = finder.find(finder.tokenize(text), text)
+    names = load()(text).user_data["names"]
     head, start, end = head_name(text, 0, len(text), names)
     assert head is not None
     assert (head.text, text[start:end]) == ("egg noodles", "egg noodles")

@@ -7,12 +7,18 @@ import spacy
 from hypothesis import given
 from hypothesis import strategies as st
 
-from rewriter.reading.names import NameFinder
+from rewriter.reading.names import Name
+from rewriter.reading.pipeline import load
 from rewriter.reading.tokens import RecipeTokenizer
 
 VOCAB = spacy.blank("en").vocab
 TOKENIZER = RecipeTokenizer(VOCAB)
-FINDER = NameFinder(VOCAB)
+
+
+def names_in(text: str) -> list[Name]:
+    """The pantry's names in a text, as the pipeline finds them."""
+    found: list[Name] = load()(text).user_data["names"]
+    return found
 
 
 @given(st.text(max_size=300))
@@ -52,7 +58,7 @@ def test_it_is_saved_and_loaded_as_nothing() -> None:
     ],
 )
 def test_names(text: str, keys: list[str]) -> None:
-    assert [name.key for name in FINDER.find(TOKENIZER(text))] == keys
+    assert [name.key for name in names_in(text)] == keys
 
 
 @given(
@@ -62,7 +68,7 @@ def test_names(text: str, keys: list[str]) -> None:
 )
 def test_names_lie_in_order_without_overlap(words: list[str]) -> None:
     text, at = " ".join(words), 0
-    for name in FINDER.find(TOKENIZER(text), text):
+    for name in names_in(text):
         assert at <= name.start < name.end
         assert name.text == text[name.start : name.end]
         at = name.end
