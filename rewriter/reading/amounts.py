@@ -29,7 +29,8 @@ _SCALED = {"dl": Fraction(100), "cl": Fraction(10)}
 
 def _hedge(before: str, mid: str) -> str:
     words = mid.lower().replace("-", " ").split()
-    match = _HEDGED.search(before[-24:])
+    last = before.rstrip(" ")[-1:]
+    match = _HEDGED.search(before[-24:]) if last.isalpha() or last in "~." else None
     if match:
         words = (match["word"] or "~").lower().split() + words
     return next((word.strip(".") for word in words if word.strip(".") in APPROXIMATE), "")

@@ -148,7 +148,7 @@ def classify(title: str, mix: Formula, method: str, heading: str = "") -> Verdic
     """
     told = _told(heading) if heading else []
     told += [kind for kind in _told(title) if kind not in told]
-    if _CHOUX.search(method) and mix.egg and mix.flour and not mix.leavener and not mix.yeast:
+    if mix.egg and mix.flour and not mix.leavener and not mix.yeast and _CHOUX.search(method):
         return Verdict("steam-raised", "flour cooked in boiling liquid and fat, then eggs: choux")
     if (mix.savoury >= 4 and told[:1] not in _OWN_NAMES) or (
         mix.savoury >= 3 and "savoury" in told and (told[0] not in CHEMICAL or told[0] == "shortened-cake")

@@ -22,6 +22,7 @@ from rewriter.model import Answer, Ingredient, Recipe
 from rewriter.reading import amounts as _amounts
 from rewriter.reading import tokens as _tokens  # registers the tokenizer
 from rewriter.reading.answers import Given
+from rewriter.reading.columns import with_units
 from rewriter.reading.facts import find_facts
 from rewriter.reading.findings import Findings
 from rewriter.reading.heats import find_heats
@@ -29,7 +30,6 @@ from rewriter.reading.layout import Layout, Line, lay_out
 from rewriter.reading.lines import read_line
 from rewriter.reading.names import NameFinder
 from rewriter.reading.recipes import build
-from rewriter.reading.columns import with_units
 from rewriter.reading.times import find_times
 
 TOKENIZER = "rewriter.RecipeTokenizer.v1"
@@ -61,15 +61,15 @@ class NamesComponent:
     """``recipe_names``: the pantry's names, in ``doc.user_data["names"]``."""
 
     def __init__(self, nlp: Language) -> None:
-        self.finder = NameFinder(nlp.vocab)
+        self.finder = NameFinder()
 
     def __call__(self, doc: Doc) -> Doc:
-        doc.user_data["names"] = self.finder.find(doc, _text(doc))
+        doc.user_data["names"] = self.finder.find(_text(doc))
         return doc
 
 
 @Language.factory("recipe_names")
-def create_names(nlp: Language, name: str) -> NamesComponent:
+def create_names(nlp: Language, name: str) -> NamesComponent:  # noqa: ARG001 - spaCy passes a name
     """The factory of :class:`NamesComponent`."""
     return NamesComponent(nlp)
 
@@ -113,11 +113,11 @@ def recipe_heats(doc: Doc) -> Doc:
 
 @Language.component("recipe_builder")
 def recipe_builder(doc: Doc) -> Doc:
-    """The recipes, in ``doc.user_data["recipes"]``; the person's answers are taken from ``doc.user_data["answers"]``."""
+    """The recipes, in ``doc.user_data["recipes"]``; a person's answers come from ``doc.user_data["answers"]``."""
     given = Given(doc.user_data.get("answers", ()))
     recipes = [
-        build(layout, doc.user_data["found"], *heats, given)
-        for layout, heats in zip(doc.user_data["layout"], doc.user_data["heats"], strict=True)
+        build(layout, doc.user_data["found"], heats, times, facts, given)
+        for layout, (heats, times, facts) in zip(doc.user_data["layout"], doc.user_data["heats"], strict=True)
     ]
     doc.user_data["recipes"] = recipes
     _spans(doc, "ingredients", (one for recipe in recipes for one in recipe.ingredients), "INGREDIENT")
@@ -135,12 +135,13 @@ def load() -> Language:
 
 
 def read(text: str, answers: Sequence[Answer] = ()) -> list[Recipe]:
-    """Every recipe in the paste, with offsets into it.
+    r"""Every recipe in the paste, with offsets into it.
 
     answers: what a person said of the reading; see :class:`rewriter.model.Answer`. Raises
     :class:`rewriter.reading.answers.AnswerError` where an answer does not fit.
 
-    >>> [one.role for one in read("Bread\\n\\n3 cups flour\\n1 cup water\\n1 tsp yeast\\n\\nMix. Bake at 425 F.")[0].ingredients]
+    >>> recipe = read("Bread\n\n3 cups flour\n1 cup water\n1 tsp yeast\n\nMix. Bake at 425 F.")[0]
+    >>> [one.role for one in recipe.ingredients]
     ['flour', 'liquid', 'yeast']
     """
     nlp = load()
@@ -165,7 +166,7 @@ def read_ingredient(line: str) -> Ingredient:
     ('400', 'g', '2')
     """
     finder = _finder()
-    names = finder.find(finder.tokenize(line), line)
+    names = finder.find(line)
     start = len(line) - len(line.lstrip(" \t*•▢☐-–"))
     return read_line(line, start, len(line.rstrip()), names, _amounts.find(line, start))
 

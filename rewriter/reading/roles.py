@@ -32,8 +32,9 @@ def settle(ingredients: Sequence[Ingredient], text: str) -> list[Ingredient]:
     weighed = any(
         one.role == "flour" and one.amounts and one.amounts[0].unit in ("g", "kg", "oz", "lb") for one in ingredients
     )
-    whipped = bool(_WHIPPED.search(_CREAM_NAMES.sub("cream", text)))
-    melted = bool(_MELTED.search(text))
+    keys = " ".join(one.key or "" for one in ingredients)
+    whipped = "cream" in keys and bool(_WHIPPED.search(_CREAM_NAMES.sub("cream", text)))
+    melted = "chocolate" in keys and bool(_MELTED.search(text))
     soda = {one.group for one in ingredients if one.role == "leavener" and one.key and pantry.entry(one.key).leaven > 1}
     out = []
     for one in ingredients:
