@@ -1,4 +1,3 @@
-
 """Amounts in the method that are part of what is listed (common practice, no source; the recipes are our own)."""
 
 from __future__ import annotations
