@@ -1,4 +1,4 @@
-"""Put today's figures into MODEL_CARD.md, between its markers.
+"""Put today's figures into MODEL_CARD.md, and the shortest of them into README.md, between their markers.
 
 python -m corpus.card
 """
@@ -14,6 +14,17 @@ from corpus.standoff import load
 from corpus.tally import Tally
 
 CARD = HERE / "MODEL_CARD.md"
+README = HERE.parent / "README.md"
+SHORT = {  # rows of the card, and how README.md calls them
+    "name": "ingredients found",
+    "role": "with their role",
+    "part": "with their part",
+    "amount whole": "amounts, quantity and unit right",
+    "heat degrees": "oven and other heats",
+    "time minutes": "times",
+    "kind": "kind of bake",
+    "move": "changed the right way",
+}
 READERS = {
     "program": readers.project,
     "second reader": readers.second,
@@ -51,6 +62,16 @@ def side_by_side() -> str:
     return "\n".join(lines)
 
 
+def short(card: str) -> str:
+    """The rows of a card's table that README.md shows, of the test split alone."""
+    rows = {
+        cells[0]: cells for cells in ([c.strip() for c in line.split("|")[1:-1]] for line in card.splitlines()) if cells
+    }
+    lines = ["| | precision | recall | F1 |", "|---|---|---|---|"]
+    lines += [f"| {said} | " + " | ".join(rows[label][4:7]) + " |" for label, said in SHORT.items()]
+    return "\n".join([*lines, f"| wrong | | | {rows['wrong'][6]} |"])
+
+
 def renewed(card: str, name: str, table: str) -> str:
     r"""A card with the table between its markers of that name. Raises ValueError where it has none.
 
@@ -69,7 +90,9 @@ def main() -> int:
     """Measure and write. 0 where it went well."""
     card = renewed(CARD.read_text(encoding="utf-8"), "readers", side_by_side())
     results = {split: score.score(load(split)) for split in ("train", "test")}
-    CARD.write_text(renewed(card, "figures", reading(results)), encoding="utf-8")
+    card = renewed(card, "figures", reading(results))
+    CARD.write_text(card, encoding="utf-8")
+    README.write_text(renewed(README.read_text(encoding="utf-8"), "readme", short(card)), encoding="utf-8")
     return 0
 
 
