@@ -14,7 +14,7 @@ from rewriter.writing import measure, save, write
 from tests.writing.cards import AIR, CARD, amount, card, item
 
 OFFICE = shutil.which("soffice")
-pytestmark = pytest.mark.skipif(OFFICE is None and not os.environ.get("CI"), reason="LibreOffice Writer is not installed")
+pytestmark = pytest.mark.skipif(OFFICE is None and not os.environ.get("CI"), reason="LibreOffice Writer is missing")
 
 MACRO = """<?xml version="1.0" encoding="UTF-8"?>
 <!DOCTYPE script:module PUBLIC "-//OpenOffice.org//DTD OfficeDocument 1.0//EN" "module.dtd">
