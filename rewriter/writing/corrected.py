@@ -61,8 +61,17 @@ def _piece(text: str, change: Change, end: str, listed: Sequence[tuple[int, int]
     if not change.addition:
         return Piece(change.start, change.end, change.new, change)
     words = change.new.removeprefix("+ ")
-    inside = any(first <= change.start < last for first, last in listed)
+    inside = any(first <= change.start < last for first, last in listed) and not _in_row(text, change.end)
     if change.direction == "insert" or (inside and change.direction != "note"):
         at = line_stop(text, change.end) if inside else change.end
         return Piece(at, at, placed(text, at, words, True, end)[1], change)
     return Piece(change.end, change.end, placed(text, change.end, f"(+ {words})", False, end)[1], change)
+
+
+def _in_row(text: str, at: int) -> bool:
+    r"""Whether a place stands in a row of a table, which a line of its own would break.
+
+    >>> _in_row("| milk | 1 cup |\n", 12), _in_row("1 cup milk\n| a |", 5)
+    (True, False)
+    """
+    return text[text.rfind("\n", 0, at) + 1 : line_stop(text, at)].rstrip().endswith("|")
