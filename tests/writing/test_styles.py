@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from hypothesis import given, settings
 
+import rewriter
 from rewriter.model import Change, Note, Plan, Query, Recipe
 from rewriter.writing import measure, save, strip, strip_report, styles, write
 from rewriter.writing.registry import find
@@ -289,3 +290,13 @@ def test_docx_is_the_same_bytes_for_the_same_recipe(tmp_path: Path) -> None:
 
 def test_docx_with_a_broken_part_carries_nothing() -> None:
     assert docx.pasted(b"PK no archive") is None
+
+
+@pytest.mark.parametrize("style", ["clean", "criticmarkup"])
+def test_water_added_in_a_row_of_a_table_stays_in_its_cell(style: str) -> None:
+    file = Path(__file__).parents[2] / "corpus" / "examples" / "teague-soda-biscuits.md"
+    got = rewriter.rewrite(file.read_text("utf-8"), "6500 ft")
+    shown = write(got.source, got.recipes, got.plans, got.changes, got.review, got.air, style=style)
+    row = next(line for line in shown.splitlines() if "buttermilk" in line and line.startswith("|"))
+    assert "+ 2 Tbsp water" in row
+    assert row.endswith("|")
