@@ -238,7 +238,8 @@ def test_interrupted_it_goes_on_where_it_was(tmp_path: Path, how: signal.Signals
     origin, out = write_jsonl(tmp_path / "c.jsonl", rows), tmp_path / "o.jsonl"
     command = [sys.executable, "-m", "rewriter", "batch", str(origin), str(out), "-e", "8,200 ft", "--workers", "2"]
     journal = tmp_path / "o.jsonl.unfinished" / "rows.jsonl"
-    began = subprocess.Popen(command, stderr=subprocess.DEVNULL)
+    # what a shell starts in the background is deaf to Ctrl-C, and hands that down
+    began = subprocess.Popen(command, stderr=subprocess.DEVNULL, preexec_fn=hearing)
     until(lambda: journal.exists() and journal.stat().st_size > 100_000)
     hands = children(began.pid)
     began.send_signal(how)
@@ -252,6 +253,11 @@ def test_interrupted_it_goes_on_where_it_was(tmp_path: Path, how: signal.Signals
     assert done.stdout == b""
     assert [(row["row"], row["id"]) for row in jsonl(out)] == [(i + 1, f"card {i}") for i in range(400)]
     assert not journal.parent.exists()
+
+
+def hearing() -> None:
+    """End at Ctrl-C, as a program in the foreground does."""
+    signal.signal(signal.SIGINT, signal.SIG_DFL)
 
 
 def children(pid: int) -> list[int]:
