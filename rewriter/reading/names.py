@@ -23,8 +23,11 @@ _WORD = (
 _GAP = r"[ \t\r\x0b\x0c\x1c-\x1f\x85\xa0\u1680\u2000-\u200a\u2028\u2029\u202f\u205f\u3000-]*"
 _PIECE = re.compile(rf"({_GAP})({_WORD})")
 """A word, a number, a mark or a line's end; blanks and hyphens only part words ("baking-powder" is "baking powder")."""
-_WRAP = re.compile(r"(?<=[a-z])\n(?=[a-z]{3})")
-"""A line broken only by the width of a card."""
+_BLANK = " \t\r\x0b\x0c\x1c\x1d\x1e\x1f\x85\xa0\u1680\u2028\u2029\u202f\u205f\u3000-" + "".join(
+    map(chr, range(0x2000, 0x200B))
+)
+_WRAP = re.compile(r"(?<=[a-z])\n(?=[a-z]{3})|(?<=[A-Z])\n(?=[A-Z]{3})")
+"""A line broken only by the width of a card; a line that opens with a capital is a new one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +59,7 @@ class NameFinder:
 
     def find(self, text: str) -> list[Name]:
         """The names in the text in order; where they overlap the longest (then the last: the head) stays."""
-        pieces = _PIECE.findall(_WRAP.sub(" ", _lower(text)))
+        pieces = _PIECE.findall(_lower(_WRAP.sub(" ", text)).rstrip(_BLANK))
         words = [word for _, word in pieces]
         by_first = self._by_first
         matches: list[tuple[int, int, str]] = []
