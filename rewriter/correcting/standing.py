@@ -11,6 +11,9 @@ CANNING = (
     "your elevation: see the USDA Complete Guide to Home Canning, and ask your local extension service."
 )
 MACHINE = "A bread machine times its own rise: nothing was changed. Its booklet has a page for altitude."
+OTHER_MACHINE = (
+    "Made in the {machine}, and these rules are for an oven: nothing was changed. Go by the machine's own booklet."
+)
 LOW = "Below 3,000 ft bake it as written; if it rises high and falls, take a little of the leavener."
 USDA = "USDA Complete Guide to Home Canning"
 
@@ -26,7 +29,9 @@ def standing(recipe: Recipe, here: Kitchen, told: bool = False) -> list[Finding]
     if "altitude-version" in facts and not told and here.there.elevation_ft < here.guide.start_ft:
         return _adjusted(recipe, facts["altitude-version"])
     if "machine" in facts:
-        return [_at(facts["machine"], "kept", MACHINE)]
+        machine = facts["machine"]
+        words = MACHINE if machine.value == "bread machine" else OTHER_MACHINE.format(machine=machine.value)
+        return [_at(machine, "kept", words)]
     return [Note("start", LOW)] if here.low else None
 
 

@@ -10,6 +10,7 @@ component's last word and, as spans, in ``doc.spans``; offsets always count char
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from typing import Protocol, cast
@@ -125,6 +126,10 @@ def recipe_builder(doc: Doc) -> Doc:
     return doc
 
 
+_BROKEN = re.compile("[\ud800-\udfff]")
+"""Half of a character, as a broken program passes it on: spaCy keeps no word that holds one."""
+
+
 @lru_cache(maxsize=1)
 def load() -> Language:
     """The pipeline behind :func:`read`, loaded once."""
@@ -145,7 +150,7 @@ def read(text: str, answers: Sequence[Answer] = ()) -> list[Recipe]:
     ['flour', 'liquid', 'yeast']
     """
     nlp = load()
-    doc = nlp.make_doc(text)
+    doc = nlp.make_doc(_BROKEN.sub("\ufffd", text))
     doc.user_data["answers"] = answers
     doc.user_data["text"] = text
     for _, component in nlp.pipeline:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import tomllib
+from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -84,14 +85,14 @@ def row_of(change: Change, heats: Sequence[Heat] = ()) -> Row:
 
 
 def label(change: Change, heats: Sequence[Heat] = ()) -> str:
-    """What a change is about: the ingredient, or the oven, syrup, oil ..."""
+    """What a change is about: the ingredient, or the oven, syrup, oil ...; heats: in the order they stand."""
     if change.start == change.end and change.addition:
         return change.addition
     if change.ingredient:
         return flat(change.ingredient.removesuffix(change.old.rstrip("."))).strip(" ()[],;:*-.")
-    for heat in heats:
-        if heat.start <= change.start < max(heat.end, heat.start + 1):
-            return PLACES.get(heat.place, heat.place)
+    before = bisect_right(heats, change.start, key=lambda heat: heat.start)
+    if before and change.start < max(heats[before - 1].end, heats[before - 1].start + 1):
+        return PLACES.get(heats[before - 1].place, heats[before - 1].place)
     return change.addition or change.rule
 
 

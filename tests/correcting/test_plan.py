@@ -47,9 +47,16 @@ def test_a_canning_card_is_never_touched() -> None:
 
 
 def test_a_bread_machine_times_itself() -> None:
-    made = corrected(replace(CAKE, facts=(Fact("machine", 900, 910, "bread machine"),)), 8200)
+    made = corrected(replace(CAKE, facts=(Fact("machine", 900, 910, "bread machine", "bread machine"),)), 8200)
     assert made.edits == ()
     assert [n.kind for n in made.notes] == ["kept"]
+
+
+@pytest.mark.parametrize("machine", ["microwave", "air fryer", "slow cooker"])
+def test_what_is_said_of_a_machine_is_about_that_machine(machine: str) -> None:
+    (note,) = corrected(replace(CAKE, facts=(Fact("machine", 900, 910, machine, machine),)), 8200).notes
+    assert machine in note.text
+    assert "bread" not in note.text
 
 
 def test_already_adjusted_asks_and_an_answer_corrects_the_difference() -> None:
