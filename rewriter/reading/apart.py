@@ -12,7 +12,7 @@ from rewriter.reading.names import Name
 
 _BATTER_ROLES = frozenset(("flour", "self-rising", "leavener", "yeast", "egg", "fat"))
 _STEW = re.compile(
-    r"\b(?:toss|combine|cook|mash|macerate|sprinkle|simmer|boil|heat|place|put|spread|(?:stir|mix)(?!\s+(?:in|through|into)\b))\b",
+    r"\b(?:toss|combine|cook|mash|macerate|slice|crush|sweeten|sprinkle|simmer|boil|heat|place|put|spread|(?:stir|mix)(?!\s+(?:in|through|into)\b))\b",
     re.IGNORECASE,
 )
 _FRUIT_WORD = re.compile(r"\b(?:berries|fruit|apples|peaches|cherries|plums|pears)\b", re.IGNORECASE)
@@ -49,15 +49,25 @@ def _stewed(clauses: Sequence[Clause], names: Sequence[Name], text: str) -> froz
 
 
 _OVER = re.compile(
-    r"\b(?:spread|pour|spoon|scatter|sprinkle|drizzle|dollop)\b[^.,;]{0,40}\b(?:over|on\s+top)\b\s*(?:,|;|and\b|$|of\s+the\b|the\s+(?:dough|batter|top|fruit|apples|berries))",
+    r"\b(?:spread|pour|spoon|scatter|sprinkle|drizzle|dollop)\b[^.,;]{0,40}\b(?:over|on\s+top)\b\s*(?:,|;|and\b|$|of\s+the\b|all\b|everything\b|the\s+(?:dough|batter|top|fruit|apples|berries))",
     re.IGNORECASE,
 )
+
+
+_UNSTIRRED = re.compile(
+    r"\bpour\b[^.;]{0,60}\b(?:water|coffee)\b[^.;]{0,40}\bover\b[^.;]{0,40}[.;,]\s*(?:\d+[.)]\s*)?(?:but\s+)?(?:do\s+not|don['’]t|never)\s+(?:stir|mix)\b",
+    re.IGNORECASE,
+)
+"""Water poured over a pudding cake: it makes the sauce below."""
 
 
 def _over(clauses: Sequence[Clause], names: Sequence[Name], text: str) -> list[int]:
     """The clauses that put something without flour, egg or leavener over the dough or batter before it bakes."""
     out = []
     for clause in clauses:
+        if clause.part == "batter" and _UNSTIRRED.search(text, clause.start, min(clause.end + 60, len(text))):
+            out.append(clause.start)
+            continue
         if clause.part != "batter" or not _OVER.search(text, clause.start, clause.end):
             continue
         roles = {pantry.entry(name.key).role for name in names if clause.start <= name.start < clause.end}

@@ -47,7 +47,7 @@ PART_ONLY = re.compile(
     re.IGNORECASE,
 )
 _GROUP = re.compile(
-    r"[A-Z](?:[\w'’&/-]*\s+){0,5}[\w'’&/-]*?(?:frosting|icing|glaze|filling|topping|streusel|ganache|buttercream|layer|ingredients|cake|batter|dough|sponge|(?:whipped|butter|pastry)\s+cream|crumble|drizzle|for\s+serving)s?\s*$",
+    r"(?=[A-Z])(?:[\w'’&/-]+\s+){0,5}[\w'’&/-]*?(?:frosting|icing|glaze|custard|filling|topping|streusel|ganache|buttercream|layer|ingredients|cake|batter|dough|sponge|(?:whipped|butter|pastry)\s+cream|crumble|drizzle|for\s+serving)s?\s*$",
     re.IGNORECASE,
 )
 """A line that names a part and nothing else, also where no blank line stands above it."""

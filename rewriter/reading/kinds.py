@@ -34,7 +34,9 @@ _FRYING = re.compile(_TABLE["signs"]["frying"], re.IGNORECASE)
 _CHOUX = re.compile(_TABLE["signs"]["choux"], re.IGNORECASE)
 _KETTLE = re.compile(r"\bkettle\b|\bfat\s+(?:deep|hot)|\blard\b[^.]{0,40}\bhot|\bin\s+four\s+minutes", re.IGNORECASE)
 _GRIDDLED = re.compile(_TABLE["signs"]["griddled"], re.IGNORECASE)
-_OVEN = re.compile(r"\b(?:bake|baked|baking|oven|preheat)\b(?!\s*(?:powder|soda|sheet))", re.IGNORECASE)
+_OVEN = re.compile(
+    r"\b(?:bake|baked|baking|oven|preheat)\b(?!\s*(?:powder|soda|sheet))|\bgas\s+(?:mark\s+)?\d", re.IGNORECASE
+)
 _HEAT = re.compile(
     r"\b(?:bake|boil|simmer|cook|fry|roast|saut|heat|oven|grill|steam|scald|melt|microwave|toast|brown)", re.IGNORECASE
 )

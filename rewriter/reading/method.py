@@ -33,6 +33,8 @@ _STOP = re.compile(r"[.!?;]+(?=[\s)\"”’]|$)")
 _ABBREVIATED = re.compile(
     r"\b(?:min|mins|hr|hrs|tsp|tbsp|tbs|oz|lb|lbs|approx|in|no|deg|c|t|pkg|f|fl|e\.g|i\.e|vs)\.$", re.IGNORECASE
 )
+_TIME_UP = re.compile(r"\b(?:[Mm]ins?|[Hh]rs?|[Dd]eg|F)\.\s+[A-Z]")
+"""A time or heat at the end of its sentence ("Bake 12 min. Whip the cream"); "1 tsp. Salt" is none."""
 _STEP_HEAD = re.compile(r"\W*(?:step\s*)?\d{0,2}[.):]?\s*", re.IGNORECASE)
 _MIXING = re.compile(
     r"\b(?:mix|beat|whisk|combine|stir|cream|whip|blend|melt|add|heat|bring|boil|dissolve|sift|fold|toss|simmer|cook)\b",
@@ -67,7 +69,9 @@ def split(text: str, start: int, end: int) -> list[tuple[int, int]]:
     """Sentences (and lines) of a stretch of text, as spans."""
     spans, at = [], start
     for stop in _STOP.finditer(text, start, end):
-        if stop[0][0] == "." and _ABBREVIATED.search(text, max(start, stop.start() - 6), stop.start() + 1):
+        before = max(start, stop.start() - 6)
+        short = stop[0][0] == "." and _ABBREVIATED.search(text, before, stop.start() + 1)
+        if short and not _TIME_UP.search(text, before, stop.end() + 3):
             continue
         if text[at : stop.start()].strip():
             spans.append((at, stop.start()))
@@ -116,6 +120,10 @@ def _touches(text: str, start: int, end: int, words: frozenset[str]) -> tuple[tu
     return tuple(sorted(found))
 
 
+_FINISHED = re.compile(
+    r"\b(?:split|fill|sandwich|spread|frost|top)(?:\s+\w+){0,5}?\s+with\b|\bwhipped\b", re.IGNORECASE
+)
+"""What is done to a bake that is done."""
 _MADE = re.compile(
     r"\b(?:add|sift|whisk|combine|mix|stir|beat|fold|measure|sieve|put|place|pour|blend|tip|rub|cut)\b[^.]{0,120}\b(?:flour|dry|baking\s+(?:powder|soda)|cornmeal|oats|mix)\b"
     r"|\b(?:batter|dough|dry\s+ingredients|meringue|egg\s+whites)\b",
@@ -150,6 +158,14 @@ def _first_made(text: str, spans: Sequence[tuple[int, int]]) -> int:
     return match.start() if match else spans[0][0]
 
 
+_PART_LISTED = re.compile(
+    r"(?:for\s+)?(?:the\s+)?(?:[a-z]+\s+)?(?:frosting|icing|glaze|topping|filling|streusel|crumble|sauce|syrup|custard)"
+    r"[\s:–-]+[\d½¼¾⅓⅔⅛]",
+    re.IGNORECASE,
+)
+"""A line that names a part and lists it, without a colon ("icing 1/2 c butter 3 c icing sugar")."""
+
+
 def _unwrapped(text: str, spans: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
     """The method's lines, those joined that only the width of a card or a scan has broken."""
     out: list[tuple[int, int]] = []
@@ -161,6 +177,7 @@ def _unwrapped(text: str, spans: Sequence[tuple[int, int]]) -> list[tuple[int, i
                 and text[last - 1] not in ".!?:;"
                 and text[last:start].strip() == ""
                 and text.count("\n", last, start) == 1
+                and not _PART_LISTED.match(text, start)
             ):
                 out[-1] = first, end
                 continue
@@ -190,7 +207,7 @@ class _State:
         elif self.part != "batter" and self.headed and not self.baked:
             if self._back(body, low):
                 self.part, self.headed = "batter", self.headed and self.part != "frosting"
-        elif self.baked and not self.headed and _MIXING.search(body):
+        elif self.baked and not self.headed and (_MIXING.search(body) or _FINISHED.search(body)):
             self.part = "frosting"
 
     def _back(self, body: str, low: str) -> bool:
@@ -217,6 +234,14 @@ _ASIDE = re.compile(
 """A paragraph that speaks of something else than making this: what it measures is no part of the recipe."""
 
 
+_OTHERS = re.compile(
+    r"\W*(?:(?:my|our)\s+(?:sister|brother|mother|mom|mum|aunt|grand(?:mother|ma)|nana|neighbou?r|friend|husband|wife)"
+    r"|some(?:\s+(?:people|cooks|folks|bakers))?|others)\s+(?:uses?|used|adds?|added|puts?|likes?|liked|prefers?)\b",
+    re.IGNORECASE,
+)
+"""A sentence that tells how somebody else makes it."""
+
+
 def clauses_of(text: str, spans: Sequence[tuple[int, int]]) -> list[Clause]:
     """The clauses of the method with their parts, in order.
 
@@ -229,6 +254,8 @@ def clauses_of(text: str, spans: Sequence[tuple[int, int]]) -> list[Clause]:
             continue
         for first, last in split(text, start, end):
             sentence = text[first:last]
+            if _OTHERS.match(sentence):
+                continue
             step = _STEP_HEAD.match(sentence)
             body = sentence[step.end() :] if step else sentence
             low = body.lower()

@@ -40,7 +40,7 @@ _MAY_OPEN = re.compile(
 )
 _FIGURE_LAST = re.compile(rf"[\d½⅓⅔¼¾⅛⅜⅝⅞]|\b[lIYV]\b|\b(?:{words_pattern(_COUNTING)})\b", re.IGNORECASE)
 _NOT_AMOUNT = re.compile(
-    rf"[\s-]*(?:[-–]\s*\d+\s*)?(?:(?:{NEVER})\b|[°º˚%:/]\s?\d|[°º˚%]|x\s*\d+\s*x|[.)]\s+[A-Z]|\s*(?:g|mg|kcal)\s+(?:carbs?|protein|fat|sugars?|fiber|sodium)\b|from\b|\+\s*$|$|,?\s*20\d\d)",
+    rf"[\s-]*(?:[-–]\s*\d+\s*)?(?:(?:{NEVER})\b|[°º˚%:/]\s?\d|[°º˚%]|x\s*\d+\s*x|[.)]\s+[A-Z]|\s*(?:g|mg|kcal)\s+(?:carbs?|protein|fat|fiber|sodium)\b|(?<!\d\d)(?<!\d\d\s)(?:g|mg)\s+sugars?\b|(?<=\d\d\d)\s?[CF]\b|from\b|\+\s*$|$|,?\s*20\d\d)",
     re.IGNORECASE,
 )
 _SPEAKS = re.compile(r".{0,32}?\s(?:were|was|will|would|makes?|fills?|is\s+the|isn(?:'|’)t)\s", re.IGNORECASE)
