@@ -20,11 +20,13 @@ LIMIT = 5_000_000  # bytes of UTF-8; a long cookbook has fewer
 WHOLE = "paste a whole recipe, its ingredients and its method"
 _ENOUGH = 6  # words of another language that make it one
 _SURELY = 15  # English words that make any further look needless
+_TAG = re.compile(r"<(?:li|p|ul|ol|div|span|td|tr|br|h[1-6])\b[^<>]{0,300}>", re.IGNORECASE)
+_CODED = re.compile(r"&(?:frac\d\d|frasl|deg|nbsp|#\d{2,4}|#x[0-9a-f]{2,4});", re.IGNORECASE)  # signs as codes
 _ODD = re.compile("[\x00-\x08\x0e-\x19\x7f-\x84\x86-\x9f\ud800-\udfff\ufffd]")  # controls, broken characters
 
 
 def usable(text: str) -> None:
-    """Raise Unusable where the text is empty, too long, binary or in another language."""
+    """Raise Unusable where the text is empty, too long, binary, a page's source or in another language."""
     if not text.strip("\ufeff\u200b \t\r\n\v\f"):
         raise Unusable("the paste is empty", WHOLE)
     size(len(text))
@@ -32,6 +34,11 @@ def usable(text: str) -> None:
         size(size_of(text))
     if _binary(text):
         raise Unusable("this is binary data, not text", "copy the recipe's words out of it and paste those")
+    if "&" in text and _CODED.search(text) and _TAG.search(text):
+        raise Unusable(
+            "this is the source of a web page, its figures written as codes",
+            "paste what the page shows, or give the page as a file that ends in .html",
+        )
     language = other_language(text)
     if language:
         raise Unusable(f"this seems to be in {language}", "only recipes in English are read: paste a translation")

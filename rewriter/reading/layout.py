@@ -16,6 +16,7 @@ from collections import Counter
 from dataclasses import dataclass, field
 from itertools import pairwise
 
+from rewriter.reading.beside import second_column
 from rewriter.reading.headings import LABEL, PART_ONLY, PART_WORDS, group_heading, instruction, mark, short
 from rewriter.reading.measures import find_amounts
 from rewriter.reading.pages import is_page, of_page, without_repeats
@@ -152,6 +153,7 @@ class _Reader:
         shown = [line for line in lines if line.role != "skip"]
         over: Line | None = None
         first = len(layout.listed)
+        shown, beside = second_column(shown)
         for k, line in enumerate(shown):
             following = shown[k + 1] if k + 1 < len(shown) else None
             if not line.amount and group_heading(line, following, self.named):
@@ -171,6 +173,10 @@ class _Reader:
                 layout.listed.append(cell)
         if len(layout.listed) > first:
             layout.groups.append((over, first, len(layout.listed)))
+        if beside:
+            layout.headings.append(beside[0])
+            layout.groups.append((beside[0], len(layout.listed), len(layout.listed) + len(beside) - 1))
+            layout.listed += beside[1:]
         layout.end = max(layout.end, lines[-1].end)
 
     def _labelled(self, layout: Layout, line: Line, label: re.Match[str], over: Line | None, first: int) -> None:
