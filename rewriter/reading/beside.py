@@ -16,15 +16,33 @@ from rewriter.reading.rows import Line
 _COLUMN_HEAD = re.compile(r"\s{3,}(?P<label>[A-Z][\w' ]{2,24}):?\s*$", re.IGNORECASE)
 
 
-def second_column(lines: list[Line]) -> tuple[list[Line], list[Line]]:
-    """A card whose second column is headed ("1 c. butter        Topping:"): its lines, and that column, head first."""
+def _head(line: Line) -> re.Match[str] | None:
+    found = _COLUMN_HEAD.search(line.text)
+    return found if found and PART_WORDS.intersection(found["label"].lower().split()) else None
+
+
+def _heading(line: Line, head: re.Match[str]) -> Line:
+    at = line.start + head.start("label")
+    return Line(at, at + len(head["label"]), head["label"], role="heading")
+
+
+def second_column(lines: list[Line], above: Line | None = None) -> tuple[list[Line], list[Line]]:
+    """A card whose second column is headed ("1 c. butter        Topping:"): its lines, and that column, head first.
+
+    above: the line over the list, which may head both columns ("CAKE        FROSTING").
+    """
     left: list[Line] = []
-    right: list[Line] = []
+    over = _head(above) if above is not None and not above.amount else None
+    right = [_heading(above, over)] if above is not None and over else []
     for line in lines:
-        head = _COLUMN_HEAD.search(line.text) if line.amount and not right else None
-        if head and PART_WORDS.intersection(head["label"].lower().split()):
-            at = line.start + head.start("label")
-            right = [Line(at, at + len(head["label"]), head["label"], role="heading")]
+        head = _head(line) if not right else None
+        if head and not line.amount:
+            right = [_heading(line, head)]
+            line.text = line.text[: head.start()].rstrip()
+            line.end = line.start + len(line.text)
+            left.append(line)
+        elif head:
+            right = [_heading(line, head)]
             stop = line.start + head.start()
             left.append(Line(line.start, stop, line.text[: head.start()], line.gap, amount=True, bullet=line.bullet))
         elif right and len(line.cells) == 2:

@@ -29,10 +29,11 @@ _ENDS = re.compile("(?:" + "|".join(_TABLE["heading"]["end_opening"]) + ")", re.
 _CLUTTER = _whole(_TABLE["clutter"]["lines"])
 _NUTRIENT = re.compile(_TABLE["clutter"]["nutrient"], re.IGNORECASE)
 LABEL = re.compile(
-    r"[*_#\s]*(?:optional\s+)?(?P<label>[A-Z][\w' ]{2,28}?)\s*[*_]*(?:\s*\([^()]{0,30}\))?[*_]*:[*_]*\s+(?=\S)",
+    r"[*_#\s]*(?:optional\s+)?(?:(?=[^:\n]{3,64}:)|(?=(?:\w+\s+){0,2}?(?:frosting|icing|glaze|filling|topping|streusel|ganache)\s+[–—-]\s))"
+    r"(?P<label>[A-Z][\w' ]{2,28}?)\s*[*_]*(?:\s*\([^()]{0,30}\))?[*_]*(?::[*_]*|\s[–—-])\s+(?=\S)",
     re.IGNORECASE,
 )
-"""A label before the amounts of a line ("Glaze (optional): 3 oz cream cheese")."""
+"""A label before the amounts of a line ("Glaze (optional): 3 oz cream cheese", "Icing - 2 cups sugar")."""
 PART_WORDS = frozenset(word for words in _TABLE["part_word"].values() for word in words)
 _WORD = re.compile(r"[a-z]+(?:-[a-z]+)?")
 _TASTE = re.compile(

@@ -98,7 +98,7 @@ class _Reader:
                 start = self.lines[at].start if title else self.lines[first].start
                 layout = Layout(title, start, self.lines[region.last].end)
                 self.layouts.append(layout)
-            self._groups(layout, self.lines[first : region.last + 1])
+            self._groups(layout, self.lines[first : region.last + 1], self.lines[first - 1] if first else None)
             floor = region.last + 1
         if self.layouts:
             self._method(self.layouts[-1], floor, len(self.lines))
@@ -148,12 +148,12 @@ class _Reader:
             return False
         return bool(PART_ONLY.match(title) or PART_ONLY.match(self.lines[first].text))
 
-    def _groups(self, layout: Layout, lines: list[Line]) -> None:
+    def _groups(self, layout: Layout, lines: list[Line], above: Line | None) -> None:
         """Split a list's lines into ingredient lines and the headings over them."""
         shown = [line for line in lines if line.role != "skip"]
         over: Line | None = None
         first = len(layout.listed)
-        shown, beside = second_column(shown)
+        shown, beside = second_column(shown, above)
         for k, line in enumerate(shown):
             following = shown[k + 1] if k + 1 < len(shown) else None
             if not line.amount and group_heading(line, following, self.named):

@@ -26,8 +26,9 @@ _COUNTING = (
     " eighteen twenty thirty forty fifty sixty dozen couple"
 ).split()
 _NUMBER_WORDS = [*_COUNTING, *"a an the pinch dash splash handful drizzle knob pinches dashes optional".split()]
+_DASHED = r"(?:frosting|icing|glaze|filling|topping|streusel|ganache)\s+[–—-]\s"
 _OPENING = re.compile(
-    rf"(?:optional:?\s*|[A-Z][\w ]{{2,24}}:\s+)?[(\[]?(?:(?:{HEDGE}|~|the)\b\.?\s*)*"
+    rf"(?:optional:?\s*|[A-Z][\w ]{{2,24}}:\s+|{_DASHED})?[(\[]?(?:(?:{HEDGE}|~|the)\b\.?\s*)*"
     rf"(?:(?:{NUMBER})|[lI](?=\s\(?\d)|an?\s+(?:{HEDGE})?\s*(?={UNIT})|(?:pinch|dash|splash|handful|drizzle|knob)(?:es|s)?\b)",
     re.IGNORECASE,
 )
@@ -36,7 +37,8 @@ _PLAINLY = re.compile(
 )
 """The commonest opening of all, seen at a glance: "1 1/2 cups flour"."""
 _MAY_OPEN = re.compile(
-    rf"[^a-z]|(?:{HEDGE}|{words_pattern(_NUMBER_WORDS)})\b|[A-Z][\w ]{{2,24}}:\s|[lIYV][/\s\d]|&", re.IGNORECASE
+    rf"[^a-z]|(?:{HEDGE}|{words_pattern(_NUMBER_WORDS)})\b|[A-Z][\w ]{{2,24}}:\s|{_DASHED}|[lIYV][/\s\d]|&",
+    re.IGNORECASE,
 )
 _FIGURE_LAST = re.compile(rf"[\d½⅓⅔¼¾⅛⅜⅝⅞]|\b[lIYV]\b|\b(?:{words_pattern(_COUNTING)})\b", re.IGNORECASE)
 _NOT_AMOUNT = re.compile(

@@ -115,8 +115,11 @@ def _ready_from_copy(home: Path) -> Callable[..., Any]:
 
 @lru_cache(maxsize=512)
 def second_opinion(line: str) -> Opinion | None:
-    """What the second reader makes of one ingredient line; None where it finds no name."""
-    found = second_reader()(line, string_units=True)
+    """What the second reader makes of one ingredient line; None where it finds no name, or fails ("4/0 cup")."""
+    try:
+        found = second_reader()(line, string_units=True)
+    except (ArithmeticError, AttributeError, LookupError, TypeError, ValueError):
+        return None
     if not found.name:
         return None
     amounts = tuple(

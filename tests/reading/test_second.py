@@ -201,3 +201,10 @@ def test_a_scanned_card_is_read_whole() -> None:
     card = "TEA CAKE\n\n2 cups fIour\n1 cup sugar\n2 tsp. baking powder\nl cup buttermi1k\n\nMix. Bake at 350 F.\n"
     roles = [one.role for one in rewriter.read(card)[0].ingredients]
     assert roles == ["flour", "sugar", "leavener", "liquid"]
+
+
+def test_a_line_the_second_reader_fails_on_is_asked_about_and_not_fatal() -> None:
+    recipe = rewriter.read(
+        "Scones\n\n2 cups flour\n1 tsp baking powder\n4/0 1c frumble\n1 cup milk\n\nBake at 400 F.\n"
+    )[0]
+    assert [one.role for one in recipe.ingredients][:2] == ["flour", "leavener"]
