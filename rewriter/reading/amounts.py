@@ -129,6 +129,8 @@ def _numbered(text: str, start: int, stop: int) -> tuple[Amount | None, int]:
     if amount is None:
         return None, match.end("num") if match["num"] else start + 1
     if not amount.unit or amount.unit == "inch":
+        if amount.unit and article:  # "an inch thick" has no figure to look behind
+            return None, amount.end
         stopped = _STOP_AFTER.match(text, amount.end if not amount.unit else match.end("num"), stop)
         if stopped:
             return None, stopped.end()
@@ -170,7 +172,8 @@ def find(text: str, start: int = 0, end: int | None = None) -> list[Amount]:
         candidate = _CANDIDATE.search(low, at, stop)
         if not candidate:
             return found
-        amount, at = _single(text, candidate.start(), stop)
+        amount, onwards = _single(text, candidate.start(), stop)
+        at = max(onwards, candidate.start() + 1)
         if amount is None:
             continue
         joined_at = _join_back(text, found, amount, stop)

@@ -302,3 +302,11 @@ def test_a_stretch_is_looked_at_alone() -> None:
     text = "2 cups flour; 3 eggs"
     assert [amount.text for amount in find(text, 14)] == ["3"]
     assert [amount.text for amount in find(text, 0, 12)] == ["2 cups"]
+
+
+@pytest.mark.parametrize(
+    ("text", "seen"),
+    [("pan a inches", []), ("an inch thick", []), ("cut a inches thick, 1 cup milk", ["1 cup"])],
+)
+def test_an_article_before_inches_is_passed_and_not_gone_back_to(text: str, seen: list[str]) -> None:
+    assert [amount.text for amount in find(text)] == seen
