@@ -23,12 +23,14 @@ PORT = 8260  # Cinder Pass, and a little above it
 @click.option("--port", default=PORT, show_default=True, type=click.IntRange(0, 65535), help="0 takes any free port.")
 @click.option("--name", "names", multiple=True, help="A further host name the page is called by. Repeatable.")
 @click.option("--token", envvar="REWRITER_TOKEN", help="The token to ask for.  [default: made anew beyond loopback]")
+@click.option("--box", metavar="FILE", help="A recipe box to keep recipes in, with pages of its own.")
 @click.option("--open", "show", is_flag=True, help="Open the page in the browser.")
-def serve(host: str, port: int, names: tuple[str, ...], token: str | None, show: bool) -> int:
+def serve(host: str, port: int, names: tuple[str, ...], token: str | None, box: str | None, show: bool) -> int:
     """Open the page: paste on the left, your recipe for your kitchen on the right.
 
     It listens on this machine alone. With --host 0.0.0.0 phones and tablets of the house reach it too, and it then asks
-    for the token it prints. Nothing is stored, and nothing leaves this machine. Ctrl-C ends it.
+    for the token it prints. Nothing is stored but what you keep in a box given with --box, and nothing leaves this
+    machine. Ctrl-C ends it.
     """
     try:
         import uvicorn
@@ -38,6 +40,8 @@ def serve(host: str, port: int, names: tuple[str, ...], token: str | None, show:
         from rewriter.web.jobs import warm
     except ModuleNotFoundError as error:
         raise Unusable(*(missing(error) or f"{error}; install it").split("; ", 1)) from None
+    if box is not None:
+        _ready(box)
     family = socket.AF_INET6 if ":" in host else socket.AF_INET
     # Named TCP, so that asyncio sends each answer at once: otherwise its second packet waits 40 ms for a receipt.
     given = socket.socket(family, socket.SOCK_STREAM, socket.IPPROTO_TCP)
@@ -55,7 +59,7 @@ def serve(host: str, port: int, names: tuple[str, ...], token: str | None, show:
     click.echo(address)
     click.echo("Ctrl-C ends it.", err=True)
     config = uvicorn.Config(
-        create_app(door),
+        create_app(door, box),
         access_log=False,
         log_level="warning",
         lifespan="off",
@@ -74,6 +78,13 @@ def serve(host: str, port: int, names: tuple[str, ...], token: str | None, show:
     with given:
         uvicorn.Server(config).run(sockets=[given])
     return 0
+
+
+def _ready(box: str) -> None:
+    """Make the box where there is none. Raises Unusable where it cannot be used, before anybody asks for a page."""
+    from rewriter.collection import Box
+
+    Box(box).close()
 
 
 def page_address(door: Door) -> str:

@@ -26,7 +26,7 @@ from rewriter import __version__
 from rewriter.errors import Unusable
 from rewriter.extras import missing
 from rewriter.web import jobs, uploads
-from rewriter.web.ask import ask
+from rewriter.web.ask import Ask, ask
 from rewriter.web.choices import choices
 from rewriter.web.guard import App, Door, Guard, refuse
 from rewriter.web.limits import BODY, Slow, TooBig, body_of, within
@@ -35,8 +35,11 @@ from rewriter.web.openapi import description
 Handler = Callable[[Request], Coroutine[Any, Any, Response]]
 
 
-def create_app(door: Door | None = None) -> App:
-    """The application behind a door; by default loopback, any port, no token. Needs the extra ``web``."""
+def create_app(door: Door | None = None, box: str | None = None) -> App:
+    """The application behind a door; by default loopback, any port, no token. Needs the extra ``web``.
+
+    box: the path of a recipe box, whose pages are then there too (extra ``box``).
+    """
     routes = [
         Route("/", page),
         Route("/api", documentation),
@@ -45,10 +48,20 @@ def create_app(door: Door | None = None) -> App:
         Route("/api/file", guarded(download), methods=["POST"]),
         Route("/api/intake", guarded(intake), methods=["POST"]),
         *(Route(f"/api/{name}", guarded(job(name)), methods=["POST"]) for name in jobs.JOBS),
+        *_of_box(box),
         Mount("/static", StaticFiles(packages=[("rewriter.web", "static")]), name="static"),
     ]
     app = Starlette(routes=routes, exception_handlers={HTTPException: plain_error})
+    app.state.box = bool(box)
     return Guard(app, door or Door())
+
+
+def _of_box(box: str | None) -> list[Route]:
+    if box is None:
+        return []
+    from rewriter.web.boxpages import routes
+
+    return routes(box)
 
 
 def guarded(handler: Handler) -> Handler:
@@ -72,21 +85,25 @@ def guarded(handler: Handler) -> Handler:
     return answered
 
 
-async def _asked(request: Request) -> Any:
+async def json_of(request: Request) -> Any:
+    """The JSON of a request's body. Raises Unusable where it is none, TooBig, Slow."""
     data = await body_of(request, BODY)
     try:
-        return ask(json.loads(data))
-    except (ValueError, RecursionError) as error:
-        if isinstance(error, Unusable):
-            raise
+        return json.loads(data)
+    except (ValueError, RecursionError):
         raise Unusable("the body is no JSON", "send a JSON object in UTF-8") from None
+
+
+async def asked_of(request: Request) -> Ask:
+    """A request's body as what is asked of a paste."""
+    return ask(await json_of(request))
 
 
 def job(name: str) -> Handler:
     """The handler of one job of the table: a request's body in, JSON out."""
 
     async def handler(request: Request) -> Response:
-        asked = await _asked(request)
+        asked = await asked_of(request)
         data = await within(jobs.done, name, asked, size=len(asked.text))
         return Response(data, media_type="application/json")
 
@@ -95,7 +112,7 @@ def job(name: str) -> Handler:
 
 async def download(request: Request) -> Response:
     """A file in the style asked for."""
-    asked = await _asked(request)
+    asked = await asked_of(request)
     name, kind, data = await within(jobs.saved, asked, size=len(asked.text))
     return Response(data, media_type=kind, headers={"content-disposition": f'attachment; filename="{name}"'})
 
@@ -111,19 +128,27 @@ async def told(_: Request) -> Response:
     return JSONResponse(choices())
 
 
-async def openapi(_: Request) -> Response:
+async def openapi(request: Request) -> Response:
     """The API in the open description format OpenAPI 3.1."""
-    return JSONResponse(description())
+    return JSONResponse(_described(request))
 
 
-async def page(_: Request) -> Response:
+async def page(request: Request) -> Response:
     """The page."""
-    return HTMLResponse(_render("page.html", choices=choices()))
+    return HTMLResponse(render("page.html", choices=choices(), box=request.app.state.box))
 
 
-async def documentation(_: Request) -> Response:
+async def documentation(request: Request) -> Response:
     """The API for people to read."""
-    return HTMLResponse(_render("api.html", api=description()))
+    return HTMLResponse(render("api.html", api=_described(request)))
+
+
+def _described(request: Request) -> dict[str, Any]:
+    if not request.app.state.box:
+        return description()
+    from rewriter.web.boxshapes import described
+
+    return described()
 
 
 async def plain_error(_: Request, error: Exception) -> Response:
@@ -138,5 +163,6 @@ def _template(name: str) -> jinja2.Template:
     return jinja2.Environment(autoescape=True, undefined=jinja2.StrictUndefined).from_string(source)
 
 
-def _render(name: str, **values: object) -> str:
+def render(name: str, **values: object) -> str:
+    """A template with values set in it."""
     return _template(name).render(version=__version__, **values)

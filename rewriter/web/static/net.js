@@ -48,8 +48,8 @@ export async function ask(name, body) {
   return answer.json();
 }
 
-export async function getFile(body) {
-  const answer = await send("/api/file", JSON.stringify(body), { "content-type": "application/json" });
+export async function getFile(body, path = "/api/file") {
+  const answer = await send(path, JSON.stringify(body), { "content-type": "application/json" });
   const named = /filename="([^"]+)"/.exec(answer.headers.get("content-disposition") || "");
   return { name: named ? named[1] : "recipe.txt", blob: await answer.blob() };
 }

@@ -16,7 +16,7 @@ const state = { exact: "", answers: [], names: new Map(), choices: null, made: n
 const again = oneAtATime(rewrite, 300);
 const place = kitchen(() => again());
 
-function asked() {
+export function asked() {
   const where = place.asked();
   return {
     text: state.exact,
