@@ -9,17 +9,22 @@ from __future__ import annotations
 import base64
 import io
 import json
+import os
 import sqlite3
+import subprocess
+import sys
 import zipfile
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
+import httpx
 import jsonschema
 import pytest
 from openapi_spec_validator import validate
 from starlette.testclient import TestClient
 
+from rewriter import cli
 from rewriter.collection import Box
 from rewriter.web import Door, create_app
 from rewriter.web.boxasks import FIELDS
@@ -409,6 +414,30 @@ def test_everything_is_taken_out(own: TestClient, path: str, tmp_path: Path, for
         assert data == SNOW.encode()
 
 
+def test_serve_makes_the_box_and_its_pages(tmp_path: Path) -> None:
+    path = tmp_path / "box.sqlite"
+    command = [sys.executable, "-m", "rewriter", "serve", "--port", "0", "--box", str(path)]
+    process = subprocess.Popen(command, stdout=subprocess.PIPE, text=True, env={**os.environ, "PYTHONUNBUFFERED": "1"})
+    try:
+        assert process.stdout is not None
+        address = process.stdout.readline().strip()
+        with httpx.Client(transport=httpx.HTTPTransport(retries=8), base_url=address) as client:
+            assert client.get("/box").status_code == 200
+            assert client.post("/api/box/search", json={}).json() == {"found": 0, "after": 0, "cards": []}
+    finally:
+        process.terminate()
+        process.wait(15)
+    with Box(path, create=False) as box:
+        assert box.check() == []
+
+
+def test_serve_refuses_a_file_that_is_no_box(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "letter.txt"
+    path.write_text("Dear Odalys, " * 40)
+    assert cli.main(["serve", "--box", str(path)]) == 2
+    assert "no recipe box" in capsys.readouterr().err
+
+
 # in a real browser
 
 
@@ -425,9 +454,14 @@ def test_a_family_goes_through_its_box(visit: Any, boxed: str) -> None:
     page = visit(boxed, color_scheme="light")
     fill(page, CAKE)
     page.click("#box-keep")
+    page.wait_for_selector("#box-kept a")
+    assert "revision 1" in page.locator("#box-kept").inner_text()
+    page.screenshot(path=SHOTS / "box-keep.png", full_page=True)
+    assert violations(page) == []
     page.locator("#box-kept a").click()
     page.wait_for_selector("#card-title")
     assert page.locator("#card-title").inner_text() == "Ninebark Butter Cake"
+    assert page.locator(".card .words").first.inner_text().startswith("Odalys made this one")
     page.get_by_text("Write a bake down").click()
     assert page.input_value("#bake-where") == "8200 ft"
     page.get_by_label("sank", exact=True).check()

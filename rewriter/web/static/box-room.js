@@ -77,12 +77,16 @@ export function remembered() {
   return { way: told.way, words: /[a-z]/i.test(figure) ? figure : `${figure} ${(told.units && told.units[told.way]) || units[told.way]}` };
 }
 
-// A card's or a revision's words, each as text, line by line.
-export function text(words) {
+// A card's or a revision's words, each as text, line by line; a title that stands above them already is not said twice.
+export function text(words, title) {
+  const lines = words.trimEnd().split(/\r\n|\n|\r|\u2028|\u2029/);
+  const first = lines.findIndex((line) => line.trim());
+  if (title && first >= 0 && lines[first].split(/\s+/).filter(Boolean).join(" ") === title) lines.splice(0, first + 1);
+  while (lines.length && !lines[0].trim()) lines.shift();
   return make(
     "div",
     { class: "words" },
-    words.replace(/\s+$/, "").split(/\r\n|\n|\r|\u2028|\u2029/).map((line) => make("p", { class: line ? "line" : "line blank", dir: "ltr" }, ...shown(line, make))),
+    lines.map((line) => make("p", { class: line ? "line" : "line blank", dir: "ltr" }, ...shown(line, make))),
   );
 }
 

@@ -22,7 +22,7 @@ function group(made) {
     "article",
     { class: "card", "aria-labelledby": id },
     make("h2", { id }, made.cards.map(called).join(" and ")),
-    make("p", { class: "quiet kind" }, `Alike to ${Math.round(made.likeness * 100)} of 100. ${odd} of ${made.rows.length} ingredients differ.`),
+    make("p", { class: "quiet kind" }, `${Math.round(made.likeness * 100)} percent alike. ${odd} of ${made.rows.length} ingredients differ.`),
     rest.map((one, index) =>
       make("div", {}, make("h3", { class: "small" }, `${called(one)} (card ${one.number}), set against ${called(first)} (card ${first.number})`), make("ul", {}, made.differences[index].map((words) => make("li", {}, words)))),
     ),
