@@ -522,6 +522,15 @@ def test_a_hostile_card_is_only_text(visit: Any, boxed: str) -> None:
     assert page.locator("main img, main iframe").count() == 0
 
 
+def test_a_card_for_jars_offers_neither_tidying_nor_baking(visit: Any, boxed: str) -> None:
+    page = visit(f"{boxed}box/4")
+    page.wait_for_selector("#card-title")
+    assert page.locator("main h2").all_inner_texts() == ["Sundquist Plum Jam", "Bakes", "Revisions"]
+    assert "Follow tested directions exactly" in page.locator("p.alarm").last.inner_text()
+    shown = page.locator("#shown").evaluate("one => [...one.childNodes].map((child) => child.nodeName)")
+    assert set(shown) == {"ARTICLE", "SECTION"}  # and no stray words between
+
+
 @pytest.mark.parametrize(("scheme", "width"), [("light", 1280), ("dark", 390)])
 @pytest.mark.parametrize("where", ["box", "box/1", "box/4", "box/twins"])
 def test_axe_finds_nothing_and_nothing_runs_out_at_the_side(

@@ -33,9 +33,9 @@ function parts(one) {
       make("p", { class: "row" }, button("Print", () => window.print()), button("Download as text", get({ form: "text" })), button("Download the original", get({ form: "original" }))),
       said,
     ),
-    one.jars || tidying(),
+    !one.jars && tidying(),
     bakes(one, get),
-    one.jars || bakeForm(one, remembered(), (words) => show(words, "bakes-title")),
+    !one.jars && bakeForm(one, remembered(), (words) => show(words, "bakes-title")),
     revisions(one, get),
     carrying(one),
   ];
