@@ -38,6 +38,11 @@ class Given:
         """The answer about ``what`` at this offset, or None."""
         return self._by_id.get(f"{what}@{at}")
 
+    def kind(self, at: int) -> str | None:
+        """The kind of bake given for the recipe or part at this offset, or None."""
+        told = self.get("kind", at)
+        return None if told is None else _legal(told, pantry.kinds(), "kind of bake")
+
     def ingredient(self, one: Ingredient) -> Ingredient:
         """The ingredient with the role, part and amounts the person gave."""
         if not self._by_id:

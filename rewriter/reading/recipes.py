@@ -131,8 +131,8 @@ def build(
     ingredients = second.consult(ingredients, text, lambda seen: _corrected(layout.title, seen, made.method))
     batter = [one for one in ingredients if one.part == "batter"]
     verdict = kinds.classify(layout.title, kinds.formula(batter), made.method)
-    told = given.get("kind", layout.start)
-    if told is not None and told in pantry.kinds():
+    told = given.kind(layout.start)
+    if told is not None:
         verdict = kinds.Verdict(told, "you said so")
     made_parts = _parts(layout.title, made, ingredients, verdict, given)
     ingredients = [
@@ -228,8 +228,8 @@ def _parts(
     out = []
     for group in made.groups:
         members = [ingredients[i] for i in group.members if ingredients[i].part == "batter"]
-        told = given.get("kind", group.start)
-        if told is not None and told in pantry.kinds():
+        told = given.kind(group.start)
+        if told is not None:
             kind, why, sure = told, "you said so", True
         elif group.part != "batter":
             kind, why, sure = "confection", "it goes on, in or beside the bake", True

@@ -244,6 +244,7 @@ def test_an_answer_overrules_the_reading(what: str, told: str, look: object, exp
 @pytest.mark.parametrize(
     ("what", "told", "mend"),
     [
+        ("kind@0", "brick", "choose one of"),
         ("role@{grommet}", "gravel", "choose one of"),
         ("part@{grommet}", "roof", "choose one of"),
         ("quantity@{teacup}", "lots", "write one such as"),
