@@ -9,20 +9,13 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from rewriter.reading.numerals import NUMBER
 from rewriter.reading.rows import WITH_UNIT, Line, Named, opens_with_amount
 from rewriter.reading.units import HEDGE, UNIT
 
 _CELL = re.compile(r"\s{3,}|\t+|\s*\|\s*")
-_CLAUSE_CUT = re.compile(
-    rf"[,;](?=\s)\s*(?:and\s+)?(?=(?:(?:{HEDGE})\b\s*)?(?:(?:{NUMBER})\b|[½⅓⅔¼¾⅛⅜⅝⅞]|an?\s+(?:{UNIT})|pinch|dash))",
-    re.IGNORECASE,
-)
-_JOINED_CUT = re.compile(
-    rf"(?<![(/=x+&–-])(?<!\bor)(?<!\bplus)(?<!\band)(?<!\bless)(?<!about)(?<!\bto)\s+(?={NUMBER}\s*(?:{UNIT})\s)",
-    re.IGNORECASE,
-)
 _PROSE_WORD = re.compile(r"\b(?:the|then|until|till|into|bake|beat|stir|mix|it)\b", re.IGNORECASE)
 _DIGIT_AFTER = re.compile(r"[,;.]\s+\S{0,6}[\d½⅓⅔¼¾⅛]|[,;.]\s+(?:one|two|three|half|an?)\b")
 _SECOND = re.compile(r"(?:\s{3}|\t|\|)\s*[\d½⅓⅔¼¾⅛lIYV]")
@@ -31,6 +24,24 @@ _RUN_ON = re.compile(r"[a-z]\s+\d")
 _WORDED = re.compile(r"[^\W\d_]{3}")
 _LONGER = re.compile(r"[^\W\d_]{4}")
 _DIGIT = re.compile(r"\d")
+
+
+@lru_cache(maxsize=1)
+def _clause_cut() -> re.Pattern[str]:
+    """Where a list run on with commas is cut; compiled when one is first met."""
+    return re.compile(
+        rf"[,;](?=\s)\s*(?:and\s+)?(?=(?:(?:{HEDGE})\b\s*)?(?:(?:{NUMBER})\b|[½⅓⅔¼¾⅛⅜⅝⅞]|an?\s+(?:{UNIT})|pinch|dash))",
+        re.IGNORECASE,
+    )
+
+
+@lru_cache(maxsize=1)
+def _joined_cut() -> re.Pattern[str]:
+    """Where a line that a scan ran together is cut; compiled when one is first met."""
+    return re.compile(
+        rf"(?<![(/=x+&–-])(?<!\bor)(?<!\bplus)(?<!\band)(?<!\bless)(?<!about)(?<!\bto)\s+(?={NUMBER}\s*(?:{UNIT})\s)",
+        re.IGNORECASE,
+    )
 
 
 def cells_of(text: str, line: Line, named: Named) -> list[Line]:
@@ -48,7 +59,7 @@ def cells_of(text: str, line: Line, named: Named) -> list[Line]:
         return _run_together(text, line, named)
     if commas + line.amount < 2:
         return []
-    cells = _cut(text, line, _CLAUSE_CUT)
+    cells = _cut(text, line, _clause_cut())
     if len(cells) > 1 and all(cell.amount and (named(cell) or _more_than_measure(cell)) for cell in cells):
         return cells if any(named(cell) for cell in cells) else []
     cells = _cut(text, line, _SEMICOLON)
@@ -66,7 +77,7 @@ def _run_together(text: str, line: Line, named: Named) -> list[Line]:
     """A line in which a scan ran several ingredients together ("2 cups flour 1 tsp soda 1/2 tsp salt")."""
     if not line.amount or len(line.text) < 30 or not _RUN_ON.search(line.text):
         return []
-    cells = _cut(text, line, _JOINED_CUT)
+    cells = _cut(text, line, _joined_cut())
     return cells if len(cells) > 1 and all(cell.amount and named(cell) for cell in cells) else []
 
 

@@ -13,6 +13,7 @@ import re
 from bisect import bisect_right
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from rewriter.model import Amount
 from rewriter.reading.numerals import NUMBER
@@ -21,10 +22,6 @@ from rewriter.reading.units import UNIT
 
 _GAP = r"(?:\s{2,}|\s*\t\s*|\s*\|\s*|\s*\.{3,}\s*)"
 _FIGURE = rf"(?:{NUMBER})(?:\s?(?:{UNIT}))?\.?(?:\s?\+\s?(?:{NUMBER})\s?(?:{UNIT})\.?)?"
-_ROW = re.compile(
-    rf"{_GAP}(?P<amount>{_FIGURE})(?P<rest>(?:{_GAP}{_FIGURE}\s?%?)*)[\s|]*$",
-    re.IGNORECASE,
-)
 _COLUMNS = re.compile(r"\s*(?:\s{2}|\t|\||\.{3})[\s.]*(?=[\d½⅓⅔¼¾⅛])")
 _NAME = re.compile(r"[^\W\d_][^|\t]{1,46}")
 _COLUMN = re.compile(
@@ -41,6 +38,15 @@ _LETTERS = re.compile(r"[a-z]", re.IGNORECASE)
 _HEAD = re.compile(r"\S\s{4,}(?P<columns>\S.*)$")
 
 
+@lru_cache(maxsize=1)
+def _figures() -> re.Pattern[str]:
+    """The figures of a row after its name; compiled when a card first has columns, for most have none."""
+    return re.compile(
+        rf"{_GAP}(?P<amount>{_FIGURE})(?P<rest>(?:{_GAP}{_FIGURE}\s?%?)*)[\s|]*$",
+        re.IGNORECASE,
+    )
+
+
 @dataclass(slots=True)
 class _Row:
     amount: str
@@ -54,7 +60,7 @@ def _row(line: Line) -> _Row | None:
     gap = _COLUMNS.search(line.text)
     if gap is None or not _NAME.fullmatch(line.text, 0, gap.start()):
         return None
-    match = _ROW.match(line.text, gap.start())
+    match = _figures().match(line.text, gap.start())
     return _Row(match["amount"], match.end("amount"), match["rest"]) if match else None
 
 

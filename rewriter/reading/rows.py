@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
+from functools import lru_cache
 
 from rewriter.reading.numerals import NUMBER
 from rewriter.reading.units import HEDGE, NEVER, UNIT, table, words_pattern
@@ -47,14 +48,19 @@ _NOT_AMOUNT = re.compile(
 )
 _SPEAKS = re.compile(r".{0,32}?\s(?:were|was|will|would|makes?|fills?|is\s+the|isn(?:'|’)t)\s", re.IGNORECASE)
 WITH_UNIT = re.compile(rf"{NUMBER}[\s-]*(?:{UNIT})", re.IGNORECASE)
-_TRAILING = re.compile(
-    rf"[A-Za-z][^.!?;\d]{{1,48}}?(?:[\s,:|–-]+(?:\.{{2,}}[\s.]*)?|\.{{2,}}[\s.]*)(?:about\s+)?(?:{NUMBER})\s?(?:[-–]|to)?\s?(?:{NUMBER})?\s*(?:{UNIT})\.?(?:\s*\([^)]*\))?(?:[\s|]+[\d.]+\s?%)?[\s|]*$",
-    re.IGNORECASE,
-)
 SENTENCE = re.compile(r"[.!?](?:\s|$)")
 VERB = re.compile(r"(?:" + "|".join(table("layout")["verb"]["words"]) + r")\b", re.IGNORECASE)
 
 _LETTER = re.compile(r"[A-Za-z]")
+
+
+@lru_cache(maxsize=1)
+def _trailing() -> re.Pattern[str]:
+    """A line with its amount after the name ("flour, 2 cups"); compiled when one may be met."""
+    return re.compile(
+        rf"[A-Za-z][^.!?;\d]{{1,48}}?(?:[\s,:|–-]+(?:\.{{2,}}[\s.]*)?|\.{{2,}}[\s.]*)(?:about\s+)?(?:{NUMBER})\s?(?:[-–]|to)?\s?(?:{NUMBER})?\s*(?:{UNIT})\.?(?:\s*\([^)]*\))?(?:[\s|]+[\d.]+\s?%)?[\s|]*$",
+        re.IGNORECASE,
+    )
 
 
 @dataclass(slots=True)
@@ -126,5 +132,5 @@ def opens_with_amount(content: str) -> bool:
         len(content) < 110
         and content[-1:] in ".)%|abcdefghijklmnopqrstuvwxyz#CTG"
         and _FIGURE_LAST.search(content, max(0, len(content) - 32)) is not None
-        and bool(_TRAILING.match(content))
+        and bool(_trailing().match(content))
     )
