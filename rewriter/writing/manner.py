@@ -48,7 +48,7 @@ _TENS = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ni
 _PARTS = {2: "half", 3: "third", 4: "quarter", 5: "fifth", 8: "eighth", 16: "sixteenth"}
 
 # A figure, and the word after it; single letters only where they are abbreviations (T, t, c; not the C of 180 C).
-_SEEN = re.compile(r"(?:(?P<vulgar>[¼-¾⅐-⅞])|(?P<long>\d)?\d(?P<slash>[/⁄]\d+)?) ?(?P<word>[A-Za-z]+\.?)?")
+_SEEN = re.compile(r"([\d¼-¾⅐-⅞])(?:(?<=\d)(\d)?([/⁄]\d+)?)? ?([A-Za-z]+\.?)?")
 _SPELLED = ("tablespoonful", "teaspoonful", "tablespoon", "teaspoon", "cupful")
 _FULL_STOP = re.compile(r"\.[ \t]*(?=[\r\n]|\Z)")
 _NUMBER = re.compile(
@@ -80,10 +80,10 @@ def listen(text: str, start: int = 0, end: int | None = None) -> Voice:
     words: dict[str, str] = {}
     stop = len(text) if end is None else end
     for match in _SEEN.finditer(text, start, stop):
-        word = match["word"]
-        vulgar += match["vulgar"] is not None
-        slash += match["slash"] is not None
-        if word and not (match["long"] and word in ("C", "c")):
+        first, more, part, word = match.groups()
+        vulgar += not first.isdecimal()
+        slash += part is not None
+        if word and not (more and word in ("C", "c")):
             unit = unit_of(word)
             if unit and unit not in words:
                 ends = word[-1] == "." and _FULL_STOP.match(text, match.end() - 1)

@@ -9,6 +9,7 @@ from __future__ import annotations
 import tomllib
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from importlib.resources import files
 from typing import Any
 
@@ -56,6 +57,7 @@ def dimension(name: str) -> str:
     return unit.dimension if unit else ""
 
 
+@lru_cache(maxsize=4096)
 def unit_of(word: str) -> str:
     """The unit a written word means, or ""."""
     bare = word.rstrip(".")
