@@ -15,6 +15,7 @@ import math
 import re
 from decimal import Decimal
 from fractions import Fraction
+from functools import lru_cache
 
 from rewriter.atmosphere import boiling_c, elevation_m, pressure_hpa, saturation_hpa
 from rewriter.errors import Unusable
@@ -92,8 +93,11 @@ def of(where: str | Number | Air) -> Air:
     >>> round(of("23.53 inHg").elevation_m, -1)
     1980.0
     """
-    if isinstance(where, Air) or not isinstance(where, str):
-        return from_elevation(where)
+    return _of_words(where) if isinstance(where, str) else from_elevation(where)
+
+
+@lru_cache(maxsize=256)
+def _of_words(where: str) -> Air:
     _, unit = _figure(where, _ELEVATION_MEND)
     if unit in _PRESSURE:
         return from_barometer(where)
@@ -118,8 +122,12 @@ def from_elevation(where: str | Number | Air) -> Air:
     """
     if isinstance(where, Air):
         return where
-    feet = _feet(where) if isinstance(where, str) else _exact(where) / FOOT_M
-    return _at(feet, str(where))
+    return _at_words(where) if isinstance(where, str) else _at(_exact(where) / FOOT_M, str(where))
+
+
+@lru_cache(maxsize=256)
+def _at_words(where: str) -> Air:
+    return _at(_feet(where), where)
 
 
 def from_barometer(reading: str | Number) -> Air:

@@ -67,10 +67,10 @@ def other_language(text: str) -> str:
     ''
     """
     lists = _words()
-    words = set(text.casefold().split())
-    if len(words & lists["English"]) >= _SURELY:
+    said = text.casefold().split()
+    if len(lists["English"].intersection(said)) >= _SURELY:
         return ""
-    words = {word.strip(".,;:!?()\"'*-") for word in words}
+    words = {word.strip(".,;:!?()\"'*-") for word in said}
     english = len(words & lists["English"])
     if english < _ENOUGH:
         letters = [sign for sign in text if sign.isalpha()]
