@@ -9,7 +9,7 @@ from fractions import Fraction
 from rewriter.correcting.batch import Batch
 from rewriter.correcting.changing import as_amount, changed, doubt, measured
 from rewriter.correcting.stuff import stuff
-from rewriter.correcting.weigh import cups, figure, unit_size
+from rewriter.correcting.weigh import figure, unit_size
 from rewriter.model import Amount, Edit, Ingredient, Query
 
 ZERO, ONE = Fraction(0), Fraction(1)
@@ -39,17 +39,15 @@ class More:
 
 def pourable(batch: Batch) -> list[Ingredient]:
     """The liquids of a batter that could take more: no citrus juice, spirit or flavouring, and measured."""
-    return [i for i in batch.of("liquid") if stuff(i).pour != "never" and cups(i)]
-
-
-def total_cups(batch: Batch) -> Fraction:
-    """US cups of all that pours in a batter."""
-    return sum((cups(i) or ZERO for i in batch.of("liquid")), ZERO)
+    return [i for i in batch.of("liquid") if stuff(i).pour != "never" and batch.cups(i)]
 
 
 def main_liquid(batch: Batch) -> Ingredient | None:
     """The largest pourable liquid by volume; of equals the one that simply takes more, else the first."""
-    return max(pourable(batch), key=lambda i: (cups(i) or ZERO, beside(i) == ""), default=None)
+    liquids = pourable(batch)
+    if len(liquids) > 1:
+        return max(liquids, key=lambda i: (batch.cups(i), beside(i) == ""))
+    return liquids[0] if liquids else None
 
 
 def beside(ingredient: Ingredient) -> str:
@@ -64,8 +62,9 @@ def pour_more(batch: Batch, main: Ingredient, more: More, rule: str, why: str, s
     if asked is not None:
         yield asked
         return
-    water = more.in_tbsp() > 0 and (bool(beside(main)) or any(_whole_vessel(a) for a in measured(main)))
-    for amount in measured(main):
+    amounts = measured(main)
+    water = more.in_tbsp() > 0 and (bool(beside(main)) or any(_whole_vessel(a) for a in amounts))
+    for amount in amounts:
         yield (
             _watered(main, amount, more, rule, why, source)
             if water

@@ -6,14 +6,14 @@ each with their own flour and lift stay two.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 
+from rewriter.correcting.lift import Lift, is_soda
 from rewriter.correcting.policy import Policy, policy
 from rewriter.correcting.stuff import stuff
-from rewriter.correcting.weigh import by_weight, cups, grams
+from rewriter.correcting.weigh import ZERO, by_weight, cups, grams, measured_first, total
 from rewriter.model import Ingredient, Recipe
 
 QUARTER_CUP = Fraction(1, 4)
@@ -51,25 +51,43 @@ class Batch:
         """What the words tell of the whole recipe."""
         return frozenset(fact.kind for fact in self.recipe.facts)
 
-    def of(self, *roles: str) -> Iterator[Ingredient]:
+    def of(self, *roles: str) -> tuple[Ingredient, ...]:
         """Its ingredients of these roles."""
-        return (i for i in self.members if i.role in roles)
+        known = self._of.get(roles)
+        if known is None:
+            known = self._of[roles] = tuple([i for i in self.members if i.role in roles])
+        return known
+
+    @cached_property
+    def _of(self) -> dict[tuple[str, ...], tuple[Ingredient, ...]]:
+        return {}
+
+    @cached_property
+    def _cups(self) -> dict[int, Fraction]:
+        return {}
+
+    def cups(self, member: Ingredient) -> Fraction:
+        """US cups of one of its members, worked out once; 0 where its amounts do not tell."""
+        known = self._cups.get(id(member))
+        if known is None:
+            known = self._cups[id(member)] = cups(member) or ZERO
+        return known
 
     @cached_property
     def dry_cups(self) -> Fraction:
         """Cups of flour, starch and cocoa powder together: by volume where so written, else by 124.8 g a cup."""
-        powder = (i for i in self.of("cocoa") if stuff(i).fat < COCOA_FAT)
-        return self.flour_cups + sum((_dry_cups(i) for i in powder), Fraction(0))
+        powder = total(_dry_cups(i) for i in self.of("cocoa") if stuff(i).fat < COCOA_FAT)
+        return self.flour_cups + powder if powder else self.flour_cups
 
     @cached_property
     def flour_cups(self) -> Fraction:
         """Cups of flour and starch together."""
-        return sum((_dry_cups(i) for i in self.of(*FLOUR)), Fraction(0))
+        return total(map(_dry_cups, self.of(*FLOUR)))
 
     @cached_property
     def flour_g(self) -> Fraction:
         """Grams of flour and starch together."""
-        return sum((grams(i) or Fraction(0) for i in self.of(*FLOUR)), Fraction(0))
+        return total(map(grams, self.of(*FLOUR)))
 
     @cached_property
     def flour_unknown(self) -> bool:
@@ -77,7 +95,7 @@ class Batch:
         if self.flour_cups >= QUARTER_CUP:
             return False
         unmeasured = any(not _dry_cups(i) for i in self.of("flour", "self-rising"))
-        if not any(True for _ in self.of("flour", "self-rising")):
+        if not self.of("flour", "self-rising"):
             unmeasured = bool(DOUGHS & self.facts)  # a dough that is rolled or dropped has flour, read or not
         return unmeasured or (self.lifted and any(not i.sure and i.role == "other" for i in self.members))
 
@@ -89,8 +107,9 @@ class Batch:
     @cached_property
     def weighed(self) -> bool:
         """Whether the unit written first on its flour is one of weight."""
-        most = max(self.of(*FLOUR), key=lambda i: grams(i) or Fraction(0), default=None)
-        first = next((a for a in most.amounts if a.quantity is not None), None) if most else None
+        flours = self.of(*FLOUR)
+        most = max(flours, key=lambda i: grams(i) or ZERO) if len(flours) > 1 else next(iter(flours), None)
+        first = measured_first(most) if most else None
         return first is not None and by_weight(first)
 
     @cached_property
@@ -103,7 +122,34 @@ class Batch:
     @cached_property
     def wet_cups(self) -> Fraction:
         """Cups of all that wets it: liquids, purées, eggs and syrups."""
-        return sum((cups(i) or Fraction(0) for i in self.of("liquid", "thick-liquid", "egg", "syrup")), Fraction(0))
+        return total(map(self.cups, self.of("liquid", "thick-liquid", "egg", "syrup")))
+
+    @cached_property
+    def liquid_cups(self) -> Fraction:
+        """Cups of all that pours in it."""
+        return total(map(self.cups, self.of("liquid")))
+
+    @cached_property
+    def homes(self) -> Fraction:
+        """How many home-size recipes it is, by its flour, starch and cocoa."""
+        return self.dry_cups / HOME_CUPS
+
+    @cached_property
+    def lift(self) -> Lift:
+        """Its lift, tsp of baking-powder equivalents."""
+        spoons = [(one, self.cups(one) * 48 * stuff(one).lift) for one in self.of("leavener")]
+        soda = total(size for one, size in spoons if is_soda(one))
+        powder = total(size for one, size in spoons if not is_soda(one))
+        fixed = total(self.cups(one) * stuff(one).lift for one in self.of("self-rising"))
+        return Lift(soda, powder, total((soda, powder, fixed)))
+
+    @cached_property
+    def most_cut(self) -> Fraction | None:
+        """The share of the leavener that may go, so that its policy's least lift stays for each cup of flour."""
+        if not self.lift.total or not self.flour_cups:
+            return None
+        floor = self.policy.floor_dough_tsp if self.dough and self.policy.floor_dough_tsp else self.policy.floor_tsp
+        return 1 - floor * self.flour_cups / self.lift.total
 
     @cached_property
     def stiff(self) -> bool:
@@ -118,14 +164,14 @@ class Batch:
     @cached_property
     def lifted(self) -> bool:
         """Whether anything chemical or living lifts it."""
-        return any(True for _ in self.of("leavener", "self-rising", "yeast"))
+        return bool(self.of("leavener", "self-rising", "yeast"))
 
 
 def _dry_cups(ingredient: Ingredient) -> Fraction:
-    first = next((a for a in ingredient.amounts if a.quantity is not None), None)
+    first = measured_first(ingredient)
     if first is not None and by_weight(first):
-        return (grams(ingredient) or Fraction(0)) / CUP_G
-    return cups(ingredient) or (grams(ingredient) or Fraction(0)) / CUP_G
+        return (grams(ingredient) or ZERO) / CUP_G
+    return cups(ingredient) or (grams(ingredient) or ZERO) / CUP_G
 
 
 def batches(recipe: Recipe) -> list[Batch]:
@@ -162,7 +208,7 @@ def _apart(kind: str, groups: list[int], grouped: dict[int, list[Ingredient]]) -
 
 
 def _whole(members: list[Ingredient]) -> bool:
-    flour = sum((_dry_cups(i) for i in members if i.role in FLOUR), Fraction(0))
+    flour = total(_dry_cups(i) for i in members if i.role in FLOUR)
     return flour >= QUARTER_CUP and any(i.role in ("leavener", "egg") for i in members)
 
 

@@ -86,6 +86,7 @@ def changed(
     why: str,
     source: str,
     unguarded: Fraction = ONE,
+    step: str = "now",
 ) -> Edit:
     """An edit of one measure, a range with both its ends."""
     assert amount.quantity is not None
@@ -101,6 +102,7 @@ def changed(
         unit=amount.unit,
         target=amount,
         ingredient=ingredient,
+        step=step,
         unguarded=None if unguarded == 1 else amount.quantity * unguarded,
         group=ingredient.group,
     )

@@ -11,12 +11,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from rewriter.correcting.batch import FLOUR, Batch
+from rewriter.correcting.lift import is_soda
 from rewriter.correcting.stuff import stuff
-from rewriter.correcting.weigh import cups, grams, teaspoons
+from rewriter.correcting.weigh import grams, teaspoons, total
 from rewriter.model import Ingredient
 
 ZERO, HALF = Fraction(0), Fraction(1, 2)
-SODA = frozenset(("baking-soda", "pearlash"))
 SOUR_TSP = SOAPY_TSP = Fraction(1, 8)  # a cup of flour hides less than this a cup (common practice, no source)
 
 
@@ -51,15 +51,10 @@ class Soda:
         return "sour" if self.soda and self.short > SOUR_TSP * size else "balanced"
 
 
-def is_soda(ingredient: Ingredient) -> bool:
-    """Whether it is baking soda, by its pantry row."""
-    return ingredient.key in SODA
-
-
 def soda_taken(batch: Batch) -> Fraction:
     """Teaspoons of baking soda that the acid in a batter neutralises."""
-    acids = ((one, stuff(one).acid) for one in batch.members if one.key)
-    return sum(((cups(one) or ZERO) * acid for one, acid in acids if acid), ZERO)
+    acids = [(one, acid) for one in batch.members if one.key and (acid := stuff(one).acid)]
+    return total(batch.cups(one) * acid for one, acid in acids)
 
 
 def soda_side(batch: Batch) -> Soda:

@@ -17,7 +17,6 @@ from fractions import Fraction
 from rewriter.correcting.balance import Rule, check
 from rewriter.correcting.batch import Batch, every_batch
 from rewriter.correcting.chemistry import Soda, flour_g, hydration, soda_side, sugar_g
-from rewriter.correcting.corrections.leavener import lift_of
 from rewriter.correcting.weigh import grams, spread
 from rewriter.model import Amount, Edit, Ingredient, Plan, Recipe
 
@@ -109,7 +108,7 @@ def _formula(batch: Batch) -> Formula:
         flour=flour,
         hydration=None if wet is None else HUNDRED * wet,
         sugar=HUNDRED * sugar / flour if flour else None,
-        lift=lift_of(batch).total / cups if cups else None,
+        lift=batch.lift.total / cups if cups else None,
         soda=soda_side(batch),
         rules=tuple(check(batch)),
         unweighed=tuple(one.name for one, g in weighed if g is None and one.role not in ("other", "salt")),

@@ -27,7 +27,7 @@ HOME_DRY_CUPS = Fraction(5, 2)
 class Kitchen:
     """A guide, a strength and two airs: this kitchen's, and the one the recipe was written for."""
 
-    __slots__ = ("_added", "_factors", "guide", "here", "strength", "there", "up")
+    __slots__ = ("_added", "_factors", "_others", "guide", "here", "strength", "there", "up")
 
     def __init__(self, guide: Guide, strength: Strength, here: Air, there: Air) -> None:
         """Start with nothing computed; figures are kept once asked for."""
@@ -35,6 +35,7 @@ class Kitchen:
         self.up = here.elevation_ft >= there.elevation_ft
         self._factors: dict[tuple[str, str], Fraction] = {}
         self._added: dict[str, Fraction] = {}
+        self._others: dict[str, Kitchen] = {}
 
     @property
     def adjusted(self) -> bool:
@@ -50,6 +51,13 @@ class Kitchen:
     def low(self) -> bool:
         """Whether both airs lie below the first point of the guide."""
         return self.here.elevation_ft < self.guide.start_ft and self.there.elevation_ft < self.guide.start_ft
+
+    def by(self, guide: str) -> Kitchen:
+        """The same kitchen by another guide."""
+        known = self._others.get(guide)
+        if known is None:
+            known = self._others[guide] = kitchen(guide, self.strength, self.here, self.there)
+        return known
 
     def factor(self, what: str, kind: str) -> Fraction:
         """What an ingredient's own amount is multiplied by; 1 where the guide says nothing of it.

@@ -10,12 +10,12 @@ from rewriter import air as airs
 from rewriter.correcting.adding import More, in_unit, main_liquid, pour_more, water_in
 from rewriter.correcting.batch import HOME_CUPS, Batch, batches
 from rewriter.correcting.changing import doubt, measured
-from rewriter.correcting.chemistry import is_soda
 from rewriter.correcting.corrections.later import in_unit as flour_in_unit
 from rewriter.correcting.corrections.oven import HIGHEST_F, LOWEST_F, bakes
 from rewriter.correcting.faults import Fault, Remedy, fault
 from rewriter.correcting.heating import figures, moved
 from rewriter.correcting.kitchen import Kitchen, kitchen
+from rewriter.correcting.lift import is_soda
 from rewriter.correcting.plan import plan
 from rewriter.correcting.weigh import grams
 from rewriter.model import Air, Amount, Answer, Edit, Heat, Ingredient, Note, Plan, Recipe, Strength

@@ -11,6 +11,7 @@ Volumes are in US cups, weights in grams. A range counts with its middle.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from fractions import Fraction
 from functools import lru_cache
 
@@ -18,6 +19,7 @@ from rewriter import pantry
 from rewriter.correcting.stuff import Stuff, stuff
 from rewriter.model import Amount, Ingredient
 
+ZERO = Fraction(0)
 SPOONS = frozenset(("tbsp", "tsp", "dessertspoon", "saltspoon", "pinch", "dash"))
 
 
@@ -79,12 +81,15 @@ def by_weight(amount: Amount) -> bool:
 
 def cups(ingredient: Ingredient) -> Fraction | None:
     """US cups of an ingredient, by the first of its amounts that tells; None where none does."""
-    what = stuff(ingredient)
-    volume = next((size for a in ingredient.amounts if (size := _volume(a)) is not None), None)
+    volume = None
+    for amount in ingredient.amounts:
+        volume = _volume(amount)
+        if volume is not None:
+            break
     if volume is not None and not _weighed_first(ingredient):
         return volume
-    weight = grams(ingredient)
-    return weight / what.cup_g if weight is not None and what.cup_g else volume
+    weight, cup_g = grams(ingredient), stuff(ingredient).cup_g
+    return weight / cup_g if weight is not None and cup_g else volume
 
 
 def grams(ingredient: Ingredient) -> Fraction | None:
@@ -108,8 +113,29 @@ def _volume(amount: Amount) -> Fraction | None:
 
 
 def _weighed_first(ingredient: Ingredient) -> bool:
-    first = next((a for a in ingredient.amounts if a.quantity is not None), None)
+    first = measured_first(ingredient)
     return first is not None and by_weight(first)
+
+
+def measured_first(ingredient: Ingredient) -> Amount | None:
+    """The first of its amounts that has a figure."""
+    for amount in ingredient.amounts:
+        if amount.quantity is not None:
+            return amount
+    return None
+
+
+def total(sizes: Iterable[Fraction | None]) -> Fraction:
+    """The exact sum; what is unknown counts for nothing.
+
+    >>> total([Fraction(1, 2), None, Fraction(1, 4)])
+    Fraction(3, 4)
+    """
+    found = ZERO
+    for size in sizes:
+        if size:
+            found = found + size if found else size
+    return found
 
 
 def teaspoons(ingredient: Ingredient) -> Fraction | None:

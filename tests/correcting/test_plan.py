@@ -219,9 +219,9 @@ def test_gentle_cuts_need_no_such_words() -> None:
 
 def test_every_name_in_the_table_of_notes_exists() -> None:
     for row in rows():
-        assert all(pantry.entry(key) for key in row.get("keys", ()))
-        assert set(row.get("kinds", ())) | set(row.get("raised", ())) <= set(pantry.kinds())
-        assert row["text"].endswith(".")
+        assert all(pantry.entry(key) for key in dict(row.asks).get("keys", ()))
+        assert (row.kinds or frozenset()) | (row.raised or frozenset()) <= set(pantry.kinds())
+        assert row.note.text.endswith(".")
 
 
 @pytest.mark.parametrize(

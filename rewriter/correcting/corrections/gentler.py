@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from rewriter.correcting.batch import Batch
-from rewriter.correcting.corrections.leavener import floored, lift_of
-from rewriter.correcting.kitchen import Kitchen, kitchen
+from rewriter.correcting.corrections.leavener import floored
+from rewriter.correcting.kitchen import Kitchen
 from rewriter.correcting.registry import Finding, for_batch
 from rewriter.model import Note
 
@@ -19,10 +19,12 @@ SOURCE = "the guides' own tables; a count of 40 printed recipes with a sea-level
 @for_batch("gentler")
 def gentler(batch: Batch, here: Kitchen) -> Iterator[Finding]:
     """One sentence that sets the cut made here beside the gentlest guide's and that of published recipes."""
-    cut = floored(batch, lift_of(batch), 1 - here.factor("leavener", batch.kind), here.adjusted)
-    if batch.kind not in KINDS or cut < DEEP or here.adjusted or not any(True for _ in batch.of("leavener")):
+    if batch.kind not in KINDS or here.adjusted or not batch.of("leavener"):
         return
-    table = kitchen("extension", here.strength, here.here, here.there)
+    cut = floored(batch, 1 - here.factor("leavener", batch.kind), here.adjusted)
+    if cut < DEEP:
+        return
+    table = here.by("extension")
     least = 1 - table.factor("leavener", batch.kind)
     text = (
         f"{whole(cut)} less leavener is a deep cut: the gentler extension table takes {whole(least)}, "

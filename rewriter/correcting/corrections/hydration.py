@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from rewriter.correcting.adding import More, main_liquid, pour_more, total_cups, water_in
+from rewriter.correcting.adding import More, main_liquid, pour_more, water_in
 from rewriter.correcting.batch import Batch
 from rewriter.correcting.changing import percent
 from rewriter.correcting.chemistry import hydration as water_share
@@ -57,7 +57,7 @@ def _by_liquid(batch: Batch, share: Fraction, kitchen: Kitchen) -> Iterator[Find
     main = main_liquid(batch)
     if batch.policy.liquid != "hydration" or main is None or "stiff-dough" in batch.facts:
         return
-    more = More(tbsp=share / USUAL * total_cups(batch) * 16)
+    more = More(tbsp=share / USUAL * batch.liquid_cups * 16)
     by = f"{percent(abs(share))} of the weight of the flour, which nobody measured, so by the liquid"
     reason = f"flour is drier in thin air: {by}"
     yield from pour_more(batch, main, more, "hydration", reason, kitchen.source("hydration"))

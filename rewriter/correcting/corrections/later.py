@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from fractions import Fraction
 
-from rewriter.correcting.batch import HOME_CUPS, Batch
+from rewriter.correcting.batch import Batch
 from rewriter.correcting.changing import changed, doubt, measured, words
 from rewriter.correcting.kitchen import Kitchen
 from rewriter.correcting.registry import Finding, for_batch
@@ -25,19 +24,25 @@ def later(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
     """Flour and egg of the practice guide, as steps to take after a bake that fell."""
     if not kitchen.up or kitchen.low or batch.flour_unknown or not batch.dry_cups:
         return
-    if not batch.lifted and batch.kind != "foam-cake" and not any(True for _ in batch.of("egg")):
+    if not batch.lifted and batch.kind != "foam-cake" and not batch.of("egg"):
         return  # what nothing lifts does not fall
-    size = batch.dry_cups / HOME_CUPS
-    # wheat holds a crumb up; oats, corn and nuts beside it do not
-    flour = max(batch.of("flour"), key=lambda i: (stuff(i).wheat, grams(i) or ZERO), default=None)
+    flour = main_flour(batch)
     if batch.policy.flour_next and flour is not None and not kitchen.guide.has("flour", batch.kind):
-        yield from more_flour(flour, kitchen.added("flour-next") * size, kitchen)
+        yield from more_flour(flour, kitchen.added("flour-next") * batch.homes, kitchen)
     if batch.policy.egg_next and parted(batch):
         yield Note("next", PARTED, kitchen.source("egg-next"))
         return
-    eggs = max(batch.of("egg"), key=lambda i: grams(i) or ZERO, default=None)
-    if batch.policy.egg_next and eggs is not None and not kitchen.guide.has("egg", batch.kind):
-        yield from more_egg(eggs, kitchen.added("egg-next") * size, kitchen)
+    eggs = max(batch.of("egg"), key=lambda i: grams(i) or ZERO, default=None) if batch.policy.egg_next else None
+    if eggs is not None and not kitchen.guide.has("egg", batch.kind):
+        yield from more_egg(eggs, kitchen.added("egg-next") * batch.homes, kitchen)
+
+
+def main_flour(batch: Batch) -> Ingredient | None:
+    """The largest of its flours; wheat holds a crumb up, oats, corn and nuts beside it do not."""
+    flours = batch.of("flour")
+    if len(flours) > 1:
+        return max(flours, key=lambda i: (stuff(i).wheat, grams(i) or ZERO))
+    return flours[0] if flours else None
 
 
 def parted(batch: Batch) -> bool:
@@ -77,5 +82,4 @@ def in_unit(tbsp: Fraction, amount: Amount, what: Ingredient) -> Fraction | None
 
 
 def _next(ingredient: Ingredient, amount: Amount, step: Fraction, rule: str, why: str, source: str) -> Edit:
-    batch_free = changed(ingredient, amount, "up", lambda q: q + step, rule, why, source)
-    return replace(batch_free, step="next")
+    return changed(ingredient, amount, "up", lambda q: q + step, rule, why, source, step="next")

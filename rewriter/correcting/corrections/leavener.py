@@ -8,35 +8,20 @@ comes from the baking powder.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
 from rewriter.correcting.batch import Batch
 from rewriter.correcting.changing import percent, scaled
-from rewriter.correcting.chemistry import is_soda, soda_taken
+from rewriter.correcting.chemistry import soda_taken
 from rewriter.correcting.kitchen import Kitchen
+from rewriter.correcting.lift import is_soda
 from rewriter.correcting.registry import Finding, for_batch
-from rewriter.correcting.stuff import stuff
-from rewriter.correcting.weigh import cups, teaspoons
 
 ZERO, ONE = Fraction(0), Fraction(1)
 LEAST, MOST = Fraction(1, 8), Fraction(3, 4)
 SODA_LIFT = 4  # 1/4 tsp of soda lifts like 1 tsp of powder
+HELD = Fraction(SODA_LIFT, 2)
 WITH_SODA = frozenset(("cream-of-tartar",))
-
-
-@dataclass(frozen=True, slots=True)
-class Lift:
-    """The lift of a batter in baking-powder equivalents (tsp): soda, everything else that may change, what is fixed."""
-
-    soda: Fraction
-    powder: Fraction
-    fixed: Fraction
-
-    @property
-    def total(self) -> Fraction:
-        """All of it."""
-        return self.soda + self.powder + self.fixed
 
 
 @for_batch("leavener")
@@ -45,12 +30,12 @@ def leavener(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
     if not batch.policy.leavener:
         return
     factor = kitchen.factor("leavener", batch.kind)
-    found = list(batch.of("leavener"))
+    found = batch.of("leavener")
     if factor == 1 or not found:
         return
-    cut, lift = ONE - factor, lift_of(batch)
-    overall = floored(batch, lift, cut, kitchen.adjusted)
-    soda_cut, powder_cut = shared(batch, lift, overall, kitchen.adjusted)
+    cut = ONE - factor
+    overall = floored(batch, cut, kitchen.adjusted)
+    soda_cut, powder_cut = shared(batch, overall, kitchen.adjusted)
     for ingredient in found:
         own = soda_cut if is_soda(ingredient) or ingredient.key in WITH_SODA else powder_cut
         yield from scaled(
@@ -59,34 +44,23 @@ def leavener(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
         )  # fmt: skip
 
 
-def lift_of(batch: Batch) -> Lift:
-    """The lift of a batter, tsp of baking-powder equivalents."""
-    soda = powder = ZERO
-    for ingredient in batch.of("leavener"):
-        spoons = (teaspoons(ingredient) or ZERO) * stuff(ingredient).lift
-        if is_soda(ingredient):
-            soda += spoons
-        else:
-            powder += spoons
-    fixed = sum(((cups(i) or ZERO) * stuff(i).lift for i in batch.of("self-rising")), ZERO)
-    return Lift(soda, powder, fixed)
-
-
-def floored(batch: Batch, lift: Lift, cut: Fraction, adjusted: bool) -> Fraction:
+def floored(batch: Batch, cut: Fraction, adjusted: bool) -> Fraction:
     """The share to take overall, so that a least lift stays for each cup of flour.
 
     adjusted: the recipe was written for an elevation where leavener was taken already; then nothing must be.
     """
-    if cut <= 0 or not lift.total or not batch.flour_cups:
+    if cut <= 0 or batch.most_cut is None:
         return cut
-    floor = batch.policy.floor_dough_tsp if batch.dough and batch.policy.floor_dough_tsp else batch.policy.floor_tsp
-    return max(_least(cut, adjusted), min(cut, ONE - floor * batch.flour_cups / lift.total))
+    return max(_least(cut, adjusted), min(cut, batch.most_cut))
 
 
-def shared(batch: Batch, lift: Lift, overall: Fraction, adjusted: bool) -> tuple[Fraction, Fraction]:
+def shared(batch: Batch, overall: Fraction, adjusted: bool) -> tuple[Fraction, Fraction]:
     """The shares to take from the soda and from the powder: soda keeps half of what the acid takes."""
-    held = soda_taken(batch) / 2 * SODA_LIFT
-    if overall <= 0 or not lift.soda or lift.soda * (ONE - overall) >= held:
+    lift = batch.lift
+    if overall <= 0 or not lift.soda:
+        return overall, overall
+    held = soda_taken(batch) * HELD
+    if lift.soda * (ONE - overall) >= held:
         return overall, overall
     soda_cut = max(min(overall, _least(overall, adjusted)), min(overall, ONE - held / lift.soda))
     if not lift.powder:

@@ -9,15 +9,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from rewriter.correcting.adding import WATER_CUP_G, More, main_liquid, pour_more, pourable, total_cups, water_in
-from rewriter.correcting.batch import HOME_CUPS, Batch, is_mix
+from rewriter.correcting.adding import WATER_CUP_G, More, main_liquid, pour_more, pourable, water_in
+from rewriter.correcting.batch import Batch, is_mix
 from rewriter.correcting.changing import words
 from rewriter.correcting.kitchen import Kitchen
 from rewriter.correcting.registry import Finding, for_batch
-from rewriter.correcting.weigh import cups
+from rewriter.correcting.weigh import total
 from rewriter.model import Note
 
-ZERO, ONE, THIRD = Fraction(0), Fraction(1), Fraction(1, 3)
+ONE, TBSP_OF_THIRD = Fraction(1), Fraction(16, 3)
 TWOFOLD = 2
 
 
@@ -28,7 +28,7 @@ def liquid(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
     if policy.liquid not in ("batter", "dough") or boxed(batch):
         return
     main = main_liquid(batch)
-    if policy.liquid == "dough" and total_cups(batch) * 16 < batch.flour_cups:
+    if policy.liquid == "dough" and batch.liquid_cups * 16 < batch.flour_cups:
         if kitchen.factor("sugar", batch.kind) != 1:
             yield Note("kept", "no liquid is added: as written it has less than 1 Tbsp a cup of flour")
         return
@@ -48,7 +48,7 @@ def liquid(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
 
 def boxed(batch: Batch) -> bool:
     """Whether a boxed mix makes the batter, so that the box has its own directions."""
-    return any(is_mix(i) for i in batch.of("self-rising")) and not any(True for _ in batch.of("flour"))
+    return not batch.of("flour") and any(map(is_mix, batch.of("self-rising")))
 
 
 def row(batch: Batch, kitchen: Kitchen) -> str:
@@ -60,7 +60,7 @@ def asked_for(batch: Batch, kitchen: Kitchen) -> More:
     """What the guide alone would add."""
     if kitchen.per("liquid") == "ingredient":
         share = kitchen.factor("liquid", batch.kind) - ONE
-        return More(tbsp=share * sum((cups(i) or ZERO for i in pourable(batch)), ZERO) * 16)
+        return More(tbsp=share * total(map(batch.cups, pourable(batch))) * 16)
     if batch.weighed:
         return More(grams=by_flour(batch, kitchen))
     return More(tbsp=by_home_size(batch, kitchen))
@@ -68,8 +68,7 @@ def asked_for(batch: Batch, kitchen: Kitchen) -> More:
 
 def by_home_size(batch: Batch, kitchen: Kitchen) -> Fraction:
     """Tbsp by the household figure; a batch whose flour is unknown is measured by its liquid, 1 cup a recipe."""
-    size = batch.dry_cups / HOME_CUPS if not batch.flour_unknown else total_cups(batch)
-    return kitchen.added("liquid") * size
+    return kitchen.added("liquid") * (batch.liquid_cups if batch.flour_unknown else batch.homes)
 
 
 def by_flour(batch: Batch, kitchen: Kitchen) -> Fraction:
@@ -81,7 +80,7 @@ def guarded(batch: Batch, free: More, dry: bool) -> tuple[More, str]:
     """The addition after the guards, and the guard that changed it ("" for none)."""
     caps = [(batch.flour_cups, "1 Tbsp a cup of flour in this batter")] if batch.stiff or dry else []
     if not dry:
-        caps.append((total_cups(batch) * 16 * THIRD, "one third of what pours"))
+        caps.append((batch.liquid_cups * TBSP_OF_THIRD, "one third of what pours"))
     caps = [cap for cap in caps if cap[0] or not batch.flour_unknown]
     wanted = free.in_tbsp()
     cap, guard = min(caps, default=(abs(wanted), ""))
@@ -104,16 +103,14 @@ def both_figures(batch: Batch, kitchen: Kitchen, held: bool) -> Iterator[Note]:
 
     held: whether a guard held the marked addition back.
     """
-    from rewriter.correcting.kitchen import kitchen as other_kitchen
-
     if kitchen.per("liquid") != "home" or not batch.flour_g or not kitchen.up:
         return
     home = by_home_size(batch, kitchen)
     flour = by_flour(batch, kitchen) * 16 / WATER_CUP_G
     if not flour or (home <= TWOFOLD * flour and flour <= TWOFOLD * home):
         return
-    table = other_kitchen("formula", kitchen.strength, kitchen.here, kitchen.there)
-    middle = (table.factor("liquid", batch.kind) - ONE) * total_cups(batch) * 16
+    table = kitchen.by("formula")
+    middle = (table.factor("liquid", batch.kind) - ONE) * batch.liquid_cups * 16
     rules = {"percent of the flour": flour, "professional cake table": middle, "home-size rule": home}
     marked = "percent of the flour" if batch.weighed else "home-size rule"
     told = sorted((tbsp, name) for name, tbsp in rules.items() if tbsp > 0)
@@ -135,6 +132,6 @@ def about(tbsp: Fraction, weighed: bool) -> str:
         grams = tbsp * WATER_CUP_G / 16
         step = 5 if grams >= 50 else 1
         return f"{round(grams / step) * step} g"
-    step_, most = (4, Fraction(2)) if tbsp < 2 else (2, tbsp + 1)
-    whole, part = divmod(min(Fraction(round(tbsp * step_), step_) or Fraction(1, step_), most), 1)
-    return " ".join(str(one) for one in (whole, part) if one) + " Tbsp"
+    parts = 4 if tbsp < 2 else 2
+    whole, part = divmod(round(tbsp * parts) or 1, parts)
+    return " ".join(str(one) for one in (whole, part and Fraction(part, parts)) if one) + " Tbsp"

@@ -22,10 +22,13 @@ MIX = "A boxed mix carries its own leavener: follow the high-altitude directions
 @for_batch("self-rising")
 def self_rising(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
     """Offer plain flour, less baking powder, and salt where the original carries it."""
-    factor = kitchen.factor("leavener", batch.kind)
-    if not batch.policy.leavener or factor >= 1:
+    found = batch.of("self-rising")
+    if not found or not batch.policy.leavener:
         return
-    for ingredient in batch.of("self-rising"):
+    factor = kitchen.factor("leavener", batch.kind)
+    if factor >= 1:
+        return
+    for ingredient in found:
         if is_mix(ingredient):
             yield Note("kept", MIX, "", ingredient.start, ingredient.end)
             continue

@@ -10,18 +10,20 @@ from rewriter.correcting.changing import percent, scaled
 from rewriter.correcting.kitchen import Kitchen
 from rewriter.correcting.registry import Finding, for_batch
 from rewriter.correcting.stuff import stuff
-from rewriter.correcting.weigh import cups
+from rewriter.correcting.weigh import total
 from rewriter.model import Note
 
-ZERO, ONE = Fraction(0), Fraction(1)
+ONE = Fraction(1)
 
 
 @for_batch("sugar")
 def sugar(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
     """Scale every sugar of the batter, unless there is little of it."""
+    if batch.policy.sugar == "never":
+        return
     factor = kitchen.factor("sugar", batch.kind)
     found = [i for i in batch.of("sugar") if stuff(i).substitute != "sugar"]
-    if batch.policy.sugar == "never" or factor == 1 or not found:
+    if factor == 1 or not found:
         return
     if batch.policy.sugar == "over" and little(batch):
         yield Note("kept", f"sugar stays: {batch.policy.sugar_tbsp} Tbsp a cup of flour or less is little")
@@ -35,5 +37,5 @@ def sugar(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
 
 def little(batch: Batch) -> bool:
     """Whether the batter has at most the policy's Tbsp of sugar a cup of flour."""
-    total = sum((cups(i) or ZERO for i in batch.of("sugar")), ZERO) * 16
-    return bool(batch.flour_cups) and total <= batch.policy.sugar_tbsp * batch.flour_cups
+    spoons = total(map(batch.cups, batch.of("sugar"))) * 16
+    return bool(batch.flour_cups) and spoons <= batch.policy.sugar_tbsp * batch.flour_cups

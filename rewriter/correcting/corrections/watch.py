@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
 from functools import lru_cache
 from pathlib import Path
 from typing import Any
@@ -13,38 +15,78 @@ from rewriter.model import Note, Recipe
 
 TABLE = Path(__file__).parent.parent / "notes.toml"
 FIRST_AS_WRITTEN_FT = 3500
+CONDITIONS = ("facts", "times", "keys")
+Names = frozenset[str]
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One sentence of the table: what it asks of a recipe, what silences it, and the elevations it is for (feet).
+
+    kinds, raised: the kinds of bake it is for, None for any. asks: names of which the recipe must have one.
+    """
+
+    kinds: Names | None
+    raised: Names | None
+    asks: tuple[tuple[str, Names], ...]
+    without: Names
+    from_ft: int
+    to_ft: int
+    note: Note
 
 
 @lru_cache(maxsize=1)
-def rows() -> tuple[dict[str, Any], ...]:
+def rows() -> tuple[Row, ...]:
     """The table's sentences, in its order."""
-    table = tomllib.loads(TABLE.read_text(encoding="utf-8"))["note"]
-    sets = ("kinds", "raised", "facts", "times", "keys", "without")
-    return tuple({k: set(v) if k in sets else v for k, v in {"without": (), **row}.items()} for row in table)
+    return tuple(map(_row, tomllib.loads(TABLE.read_text(encoding="utf-8"))["note"]))
+
+
+def _row(table: dict[str, Any]) -> Row:
+    return Row(
+        kinds=frozenset(table["kinds"]) if "kinds" in table else None,
+        raised=frozenset(table["raised"]) if "raised" in table else None,
+        asks=tuple((what, frozenset(table[what])) for what in CONDITIONS if what in table),
+        without=frozenset(table.get("without", ())),
+        from_ft=table.get("from_ft", 0),
+        to_ft=table.get("to_ft", 99_999),
+        note=Note(table["kind"], table["text"], table.get("source", "")),
+    )
+
+
+@lru_cache(maxsize=1024)
+def rows_for(kinds: Names, raised: Names, feet: Fraction) -> tuple[Row, ...]:
+    """The sentences for some kinds of bake at an elevation; raised: the kinds whose batter may change."""
+    return tuple(
+        row
+        for row in rows()
+        if row.from_ft <= feet < row.to_ft
+        and not (row.kinds is not None and row.kinds.isdisjoint(kinds))
+        and not (row.raised is not None and row.raised.isdisjoint(raised))
+    )
 
 
 @for_recipe("watch")
 def watch(case: Case) -> Iterator[Finding]:
     """Every sentence of the table whose conditions this recipe and kitchen meet."""
     recipe, kitchen = case.recipe, case.kitchen
-    facts = {fact.kind for fact in recipe.facts}
-    has = {
-        "kinds": {part.kind for part in recipe.parts} | {recipe.kind},
-        "raised": {batch.kind for batch in case.batches},
-        "facts": facts,
-        "times": {time.of for time in recipe.times},
-        "keys": {one.key for one in recipe.ingredients},
-    }
+    kinds = frozenset([recipe.kind, *(part.kind for part in recipe.parts)])
+    raised = frozenset([batch.kind for batch in case.batches])
     feet = kitchen.here.elevation_ft
     yield from advice(recipe)
-    for row in rows():
-        met = all(has[what] & row[what] for what in has if what in row)
-        here = row.get("from_ft", 0) <= feet < row.get("to_ft", 99_999)
-        if met and here and not facts & row["without"]:
-            yield Note(row["kind"], row["text"], row.get("source", ""))
+    facts = {fact.kind for fact in recipe.facts}
+    for row in rows_for(kinds, raised, feet):
+        if facts.isdisjoint(row.without) and all(wanted & _names(recipe, what) for what, wanted in row.asks):
+            yield row.note
     if feet > kitchen.guide.hold_ft:
         end = f"{int(kitchen.guide.hold_ft):,} ft"
         yield Note("guide", f"This guide ends at {end}: above it its last figures are held.", kitchen.guide.source)
+
+
+def _names(recipe: Recipe, what: str) -> set[str | None]:
+    """The recipe's names of one condition."""
+    if what == "times":
+        return {time.of for time in recipe.times}
+    return {fact.kind for fact in recipe.facts} if what == "facts" else {one.key for one in recipe.ingredients}
 
 
 def advice(recipe: Recipe) -> Iterator[Note]:

@@ -24,9 +24,11 @@ RISE = "With the smaller yeast the printed rise is about right; with all of it, 
 @for_batch("yeast")
 def yeast(batch: Batch, kitchen: Kitchen) -> Iterator[Finding]:
     """Scale yeast of every kind but starters."""
+    found = batch.of("yeast")
+    if not batch.policy.yeast or not found:
+        return
     factor = kitchen.factor("yeast", batch.kind)
-    found = list(batch.of("yeast"))
-    if not batch.policy.yeast or factor == 1 or not found:
+    if factor == 1:
         return
     if any(stuff(i).yeast == "starter" for i in found):
         yield Note("watch", "A starter is not cut; the dough only rises sooner here.")
