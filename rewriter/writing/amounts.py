@@ -21,14 +21,20 @@ def amount(old: Amount, exact: Fraction, exact_max: Fraction | None, voice: Voic
     if old.quantity is None:
         return None
     how = manner(old.text, old.unit, voice)
-    whole = old.count or Fraction(1)
-    low = measured(old, old.quantity * whole, exact * whole, how, bound)
+    was = _all(old, old.quantity)
+    low = measured(old, was, _all(old, exact), how, bound)
     if old.quantity_max is None or exact_max is None:
-        return None if low.value == old.quantity * whole else Figure(low.value, how.lead + low.words)
-    high = measured(old, old.quantity_max * whole, exact_max * whole, how, bound)
-    if low.value == old.quantity * whole and high.value == old.quantity_max * whole:
+        return None if low.value == was else Figure(low.value, how.lead + low.words)
+    most = _all(old, old.quantity_max)
+    high = measured(old, most, _all(old, exact_max), how, bound)
+    if low.value == was and high.value == most:
         return None
     return Figure(low.value, how.lead + _range(old, low.words, high.words, how))
+
+
+def _all(old: Amount, size: Fraction) -> Fraction:
+    """A figure of an amount, in all its containers together."""
+    return size * old.count if old.count else size
 
 
 def _range(old: Amount, low: str, high: str, how: Manner) -> str:

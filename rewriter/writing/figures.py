@@ -4,19 +4,22 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from rewriter.model import Amount, Edit, Ingredient
 from rewriter.writing.manner import Manner, decimal
 from rewriter.writing.scales import in_jug, in_ounces, on_scale, to_step
-from rewriter.writing.spoons import CUP, Term, nearest
+from rewriter.writing.spoons import CUP, Measure, Term, nearest
 from rewriter.writing.units import dimension, size
 
 # Tablespoons in a large egg and its parts, by USDA weights (50, 33 and 17 g, about 15 to 17 g a Tbsp), from memory.
 EGG_TBSP = {"beaten egg": Fraction(13, 4), "egg white": Fraction(2), "beaten yolk": Fraction(1)}
 FINE = ("leavener", "yeast")  # ingredients a sixteenth of a teaspoon matters to
-_GRAMS_OF_TSP = Fraction(46, 10)  # baking powder and soda (USDA, from memory)
-_METRIC_CUP = {"metric": 800, "imperial": 909}  # sixteenths of a 5 ml teaspoon in 250 ml and in 10 imperial fl oz
+_LEAST_FINE, _LEAST_FINE_G = Fraction(1, 16), Fraction(46, 160)  # a tsp of powder or soda is 4.6 g (USDA, from memory)
+# Teaspoons in a cup: sixteenths of a 5 ml teaspoon in 250 ml and in 10 imperial fl oz.
+_METRIC_CUP = {"metric": Fraction(800, 16), "imperial": Fraction(909, 16)}
 _TINY = Fraction(1, 4)  # teaspoons: grams stand beside so little
+Ratio = tuple[int, int]
 EIGHTHS = (1, 2, 4, 8)
 LEAST_TSP = Fraction(1, 2)
 LEAST_G = Fraction(1, 10)  # what no kitchen scale shows is no correction
@@ -55,15 +58,15 @@ class Bound:
         item = edit.ingredient
         if item is None:
             return cls()
-        first = next((a for a in item.amounts if a.quantity and a == edit.target), None)
-        each = None
-        if first and first.quantity and item.grams and not any(dimension(a.unit) == "mass" for a in item.amounts):
-            each = item.grams / float(first.quantity * (first.count or 1))
+        each = grams_each(edit, item) if item.grams else None
         if item.role in FINE:
-            return cls(
-                least_tsp=Fraction(1, 16), least_g=_GRAMS_OF_TSP / 16, grams_each=each, packet=item.role == "yeast"
-            )
+            return cls(least_tsp=_LEAST_FINE, least_g=_LEAST_FINE_G, grams_each=each, packet=item.role == "yeast")
         return cls(egg=egg_part(item), grams_each=each)
+
+    @property
+    def reach(self) -> tuple[Ratio, Ratio]:
+        """Factor and least teaspoons as whole numbers."""
+        return self.factor.as_integer_ratio(), self.least_tsp.as_integer_ratio()
 
     def tsp(self, correction: Fraction, new: Fraction | None = None) -> Fraction:
         """The bound of a correction in teaspoons; ``new`` is what it comes to."""
@@ -77,14 +80,20 @@ class Bound:
         return max(abs(correction) * self.factor, self.least_g)
 
 
+def grams_each(edit: Edit, item: Ingredient) -> float | None:
+    """Grams of one of the changed amount's unit, where the ingredient's weight is known and not written beside it."""
+    first = next((a for a in item.amounts if a.quantity and (a is edit.target or a == edit.target)), None)
+    if first is None or not first.quantity or not item.grams or any(dimension(a.unit) == "mass" for a in item.amounts):
+        return None
+    return item.grams / float(first.quantity * first.count if first.count else first.quantity)
+
+
 def measured(old: Amount, was: Fraction, exact: Fraction, how: Manner, bound: Bound) -> Figure:
     """``exact`` (in the unit of ``old``) measured; its value is ``was`` where the correction is too small."""
     unit, kind = old.unit, dimension(old.unit)
     if unit in ("pinch", "dash"):
         return Figure(was, terms((Term(was, unit),), how))
     if kind == "volume" and (unit != "packet" or bound.packet):
-        if _unseen(was * spoon_size(old), (exact - was) * spoon_size(old), bound):
-            return Figure(was, "")
         return _volume(old, was, exact, how, bound)
     if kind in ("mass", "metric"):
         return _weight(unit, was, exact, how, bound)
@@ -105,23 +114,41 @@ def _unseen(tsp: Fraction, correction: Fraction, bound: Bound) -> bool:
 def spoon_size(old: Amount) -> Fraction:
     """Teaspoons in one of a volume unit, by the system it belongs to."""
     if old.unit == "cup" and old.system in _METRIC_CUP:
-        return Fraction(_METRIC_CUP[old.system], 16)
+        return _METRIC_CUP[old.system]
     return size(old.unit)
 
 
 def _volume(old: Amount, was: Fraction, exact: Fraction, how: Manner, bound: Bound) -> Figure:
-    each = spoon_size(old)
-    unit = old.unit
+    each, unit = spoon_size(old), old.unit
+    spoons = unit in ("cup", "tbsp", "tsp") or (unit != "floz" and each <= 12)
+    if spoons:
+        found = _spooned(unit, each, was.as_integer_ratio(), exact.as_integer_ratio(), *bound.reach)
+        if found is None:
+            return Figure(was, "")
+        value, measure = found
+        return Figure(value, terms(measure.terms, how) + _tiny(measure.tsp, exact, bound))
+    if _unseen(was * each, (exact - was) * each, bound):
+        return Figure(was, "")
     if unit == "floz":
         near = in_ounces(exact, bound.tsp((exact - was) * each) / each)
         return Figure(near, _ounces(near, unit, how))
+    return _beside(old, was, exact, how, bound)
+
+
+@lru_cache(maxsize=8192)
+def _spooned(
+    unit: str, each: Fraction, was: Ratio, exact: Ratio, factor: Ratio, least_tsp: Ratio
+) -> tuple[Fraction, Measure] | None:
+    """An amount in cups or spoons measured, and its value in its own unit; None where nobody would see the change."""
+    bound = Bound(Fraction(*factor), Fraction(*least_tsp))
+    before, after = Fraction(*was) * each, Fraction(*exact) * each
+    if _unseen(before, after - before, bound):
+        return None
     if unit not in ("cup", "tbsp", "tsp"):
-        if each > 12:
-            return _beside(old, was, exact, how, bound)
         unit = "tbsp" if each >= 3 else "tsp"
     cup = int(each * 16) if unit == "cup" else CUP
-    found = nearest(exact * each, bound.tsp((exact - was) * each, exact * each), unit, was * each, cup)
-    return Figure(found.tsp / each, terms(found.terms, how) + _tiny(found.tsp, exact, bound))
+    found = nearest(after, bound.tsp(after - before, after), unit, before, cup)
+    return found.tsp / each, found
 
 
 def _tiny(tsp: Fraction, exact: Fraction, bound: Bound) -> str:
@@ -150,20 +177,33 @@ def _beside(old: Amount, was: Fraction, exact: Fraction, how: Manner, bound: Bou
 
 
 def _weight(unit: str, was: Fraction, exact: Fraction, how: Manner, bound: Bound) -> Figure:
-    each = size(unit)
-    if abs(exact - was) * each < LEAST_G:
+    least_g = bound.least_g.as_integer_ratio()
+    found = _weighed(unit, was.as_integer_ratio(), exact.as_integer_ratio(), bound.reach[0], least_g)
+    if found is None:
         return Figure(was, "")
-    limit = bound.grams((exact - was) * each)
+    value, near = found
     if unit in ("oz", "lb"):
-        ounces = Fraction(16) if unit == "lb" else Fraction(1)
-        near = in_ounces(exact * ounces, limit / size("oz"))
-        return Figure(near / ounces, _pounds(near, unit, how))
-    near = (on_scale if unit in ("g", "kg") else in_jug)(exact * each, limit)
-    small = "g" if unit in ("g", "kg") else "ml"
+        return Figure(value, _pounds(near, unit, how))
     if unit in ("kg", "l") and near >= 1000:
         point = how.fractions if how.fractions in (".", ",") else "."
-        return Figure(near / each, decimal(near / each, point) + how.unit(unit, near / each))
-    return Figure(near / each, how.plain(near) + how.unit(small, near))
+        return Figure(value, decimal(value, point) + how.unit(unit, value))
+    return Figure(value, how.plain(near) + how.unit("g" if unit in ("g", "kg") else "ml", near))
+
+
+@lru_cache(maxsize=4096)
+def _weighed(unit: str, was: Ratio, exact: Ratio, factor: Ratio, least_g: Ratio) -> tuple[Fraction, Fraction] | None:
+    """An amount by weight or in millilitres: its value in its unit, and as ounces, g or ml; None where none sees it."""
+    each, new = size(unit), Fraction(*exact)
+    more = abs(new - Fraction(*was)) * each
+    if more < LEAST_G:
+        return None
+    limit = Bound(Fraction(*factor), least_g=Fraction(*least_g)).grams(more)
+    if unit in ("oz", "lb"):
+        ounces = 16 if unit == "lb" else 1
+        near = in_ounces(new * ounces, limit / size("oz"))
+        return near / ounces, near
+    near = (on_scale if unit in ("g", "kg") else in_jug)(new * each, limit)
+    return near / each, near
 
 
 def _ounces(ounces: Fraction, unit: str, how: Manner) -> str:
@@ -207,7 +247,7 @@ def terms(parts: tuple[Term, ...], how: Manner) -> str:
     """Terms as words: "1 1/2 cups + 2 Tbsp", "1 cup less 1 Tbsp", "a pinch"."""
     out = ""
     for term in parts:
-        count = abs(term.count)
+        count = -term.count if term.count.numerator < 0 else term.count
         if term.unit == "pinch" and count == 1:
             words = "a pinch"
         elif term.unit in ("", "each"):
@@ -215,10 +255,10 @@ def terms(parts: tuple[Term, ...], how: Manner) -> str:
         else:
             unit = how.unit(term.unit, count)
             if term.shade:
-                unit = unit.replace(how.blur, "", 1)
+                unit = how.unblurred(unit)
             words = f"{term.shade} {how.number(count)}{unit}".lstrip()
         if not out:
             out = words
         else:
-            out += f" less {words}" if term.count < 0 else f" {how.plus} {words}"
+            out += f" less {words}" if count is not term.count else f" {how.plus} {words}"
     return out

@@ -21,6 +21,7 @@ WORDS = {
     "very slow": 250, "slow": 300, "moderately slow": 325, "moderate": 350, "moderately hot": 375, "hot": 400,
     "very hot": 450,
 }  # fmt: skip
+FIVE_NINTHS = Fraction(5, 9)
 OVEN_STEP, THERMOMETER_STEP = Fraction(5), Fraction(1)
 THERMOMETER = ("syrup", "food", "water")  # places where a thermometer is read to the degree
 FAN_C, FAN_F = 20, 25  # common practice, no source
@@ -38,18 +39,21 @@ def figure(
     fan: how much lower this recipe sets a fan oven, in degrees of the scale; 20 C or 25 F where it does not say.
     step: degrees the dial or thermometer shows. below: to the degree below, not the nearest.
     """
-    celsius = (fahrenheit - 32) * 5 / 9
     if below and scale in ("F", "C"):
-        return (celsius if scale == "C" else fahrenheit) // step * step
+        return (_celsius(fahrenheit) if scale == "C" else fahrenheit) // step * step
     if scale == "C":
-        return to_step(celsius, step)
+        return to_step(_celsius(fahrenheit), step)
     if scale == "fan-C":
-        return to_step(celsius - (FAN_C if fan is None else fan), step)
+        return to_step(_celsius(fahrenheit) - (FAN_C if fan is None else fan), step)
     if scale == "fan-F":
         return to_step(fahrenheit - (FAN_F if fan is None else fan), step)
     if scale == "gas":
         return gas_mark(fahrenheit)
     return to_step(fahrenheit, step)
+
+
+def _celsius(fahrenheit: Fraction) -> Fraction:
+    return (fahrenheit - 32) * FIVE_NINTHS
 
 
 def gas_mark(fahrenheit: Fraction) -> Fraction:

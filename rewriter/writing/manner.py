@@ -95,8 +95,8 @@ def listen(text: str, start: int = 0, end: int | None = None) -> Voice:
 
 
 @dataclass(frozen=True, slots=True)
-class Manner:
-    """How one amount is written: fractions, joint of a mixed number, unit word, space before it, words before it.
+class Look:
+    """How one amount looks: fractions, joint of a mixed number, unit word, space before it, words before it.
 
     blur: the word between figure and unit that blurs it ("1 heaped tsp"). thousands: whether it writes 1,800.
     """
@@ -106,60 +106,81 @@ class Manner:
     word: str
     space: str
     lead: str
-    voice: Voice
     quarter: str = "quarter"
     blur: str = ""
     thousands: bool = False
 
+
+@dataclass(frozen=True, slots=True)
+class Manner:
+    """How one amount is written: its own look, and the voice of its recipe for what it does not show."""
+
+    look: Look
+    voice: Voice
+
+    @property
+    def fractions(self) -> str:
+        """How it writes fractions: typed, vulgar, words, a decimal sign, or the sign of a typed one."""
+        return self.look.fractions
+
+    @property
+    def lead(self) -> str:
+        """The words before its figure."""
+        return self.look.lead
+
     def number(self, value: Fraction) -> str:
         """A quantity in this manner; fractions that it cannot hold are typed."""
-        if self.fractions == "words":
-            return in_words(value, self.quarter)
-        whole, rest = divmod(value, 1)
-        if not rest:
-            return str(whole)
-        if self.fractions in (".", ","):
-            return decimal(value, self.fractions)
-        part = VULGAR.get(rest) if self.fractions == "vulgar" else None
-        if part is None:
-            mark = "⁄" if self.fractions == "⁄" else "/"
-            part, joint = f"{rest.numerator}{mark}{rest.denominator}", self.joint or " "
-        else:
-            joint = self.joint
-        return f"{whole}{joint}{part}" if whole else part
+        return _number(*value.as_integer_ratio(), self.look.fractions, self.look.joint, self.look.quarter)
 
     def plain(self, value: Fraction) -> str:
         """A decimal figure; thousands are set off where they were."""
-        return f"{value.numerator:,}" if self.thousands and value.denominator == 1 else decimal(value)
+        return f"{value.numerator:,}" if self.look.thousands and value.denominator == 1 else decimal(value)
 
     def unit(self, name: str, value: Fraction) -> str:
         """The word for a unit, as this amount or else this recipe writes it, with the space before it."""
-        if name == self.own:
-            return f"{self.space}{self.blur}{spelled(self.word, value)}"
+        look = self.look
+        if look.word and name == unit_of(look.word):
+            return f"{look.space}{look.blur}{spelled(look.word, value)}"
         word = self.voice.words.get(name) or self.default(name)
-        return (" " if self.space or len(word) > 2 else "") + spelled(word, value)
+        return (" " if look.space or len(word) > 2 else "") + spelled(word, value)
 
-    @property
-    def own(self) -> str:
-        """The unit of the amount's own word."""
-        return unit_of(self.word) if self.word else ""
+    def unblurred(self, words: str) -> str:
+        """Words without the one that blurs this amount."""
+        return words.replace(self.look.blur, "", 1)
 
     def default(self, name: str) -> str:
         """A word for a unit the recipe never names: written out where its own units are."""
         unit = UNITS.get(name)
         if unit is None:
             return name
-        said = [word for word in (self.word, *self.voice.words.values()) if word]
+        own = self.look.word
+        said = [word for word in (own, *self.voice.words.values()) if word]
         spelt = [word for word in said if is_full(word) and word.lower() not in ("cup", "cups")]
         full = unit.words[1] if len(unit.words) > 1 and any("ful" in word for word in spelt) else unit.words[0]
-        in_full = not unit.short or (all(map(is_full, said)) and bool(spelt or self.fractions == "words"))
+        in_full = not unit.short or (all(map(is_full, said)) and bool(spelt or self.look.fractions == "words"))
         word = full if in_full else unit.short[0]
-        return word.upper() if len(self.word) > 1 and self.word.isupper() else word
+        return word.upper() if len(own) > 1 and own.isupper() else word
 
     @property
     def plus(self) -> str:
         """The joint of two terms."""
-        return "plus" if self.fractions == "words" else "+"
+        return "plus" if self.look.fractions == "words" else "+"
+
+
+@lru_cache(maxsize=4096)
+def _number(top: int, bottom: int, fractions: str, joint: str, quarter: str) -> str:
+    value = Fraction(top, bottom)
+    if fractions == "words":
+        return in_words(value, quarter)
+    whole, rest = divmod(value, 1)
+    if not rest:
+        return str(whole)
+    if fractions in (".", ","):
+        return decimal(value, fractions)
+    part = VULGAR.get(rest) if fractions == "vulgar" else None
+    if part is None:
+        part, joint = f"{rest.numerator}{'⁄' if fractions == '⁄' else '/'}{rest.denominator}", joint or " "
+    return f"{whole}{joint}{part}" if whole else part
 
 
 @lru_cache(maxsize=512)
@@ -201,12 +222,18 @@ def unit_token(text: str, unit: str) -> re.Match[str] | None:
 
 def manner(text: str, unit: str, voice: Voice) -> Manner:
     """The manner of an amount written as ``text`` whose unit is ``unit``."""
+    return Manner(_look(text, unit, voice.fractions), voice)
+
+
+@lru_cache(maxsize=4096)
+def _look(text: str, unit: str, usual: str) -> Look:
+    """The look of an amount in a recipe whose fractions are as ``usual``."""
     token = unit_token(text, unit)
     word = token.group() if token else ""
     space = " " if token is None or (token.start() and text[token.start() - 1].isspace()) else ""
     number = _NUMBER.search(text)
     first = re.search(r"\d|[¼-¾⅐-⅞]", text)
-    fractions, joint, quarter = voice.fractions, " " if voice.fractions == "typed" else "", "quarter"
+    fractions, joint, quarter = usual, " " if usual == "typed" else "", "quarter"
     lead = ""
     if number is not None:
         fractions = "vulgar" if number["vulgar"] else number["point"] or ("⁄" if number["slash"] == "⁄" else "typed")
@@ -220,13 +247,12 @@ def manner(text: str, unit: str, voice: Voice) -> Manner:
     if first is not None:
         lead = text[: first.start()]
     blur = _BLUR.search(text, 0, token.start()) if token else None
-    return Manner(
+    return Look(
         "typed" if (thousands := bool(_THOUSANDS.search(text))) else fractions,
         joint,
         word,
         space,
         lead if _LEAD.fullmatch(lead) else "",
-        voice,
         quarter,
         blur.group(1) if blur else "",
         thousands,

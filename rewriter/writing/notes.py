@@ -104,8 +104,9 @@ def _once(sections: Sequence[Section]) -> Iterator[Section]:
     """Sections without the opening lines that an earlier one has."""
     said = set[str]()
     for section in sections:
-        yield replace(section, opening=tuple(line for line in section.opening if line not in said))
-        said |= set(section.opening)
+        fresh = tuple([line for line in section.opening if line not in said])
+        yield section if len(fresh) == len(section.opening) else replace(section, opening=fresh)
+        said.update(section.opening)
 
 
 def home(job: Job, offset: int) -> int:
@@ -165,12 +166,15 @@ def _section(job: Job, recipe: Recipe, plan: Plan, changes: list[Change], asked:
 
 def _unmoved(plan: Plan, changes: Sequence[Change]) -> list[str]:
     """Corrections too small to measure, in one line."""
+    there = {(change.rule, change.start) for change in changes}
+    left = [edit for edit in plan.edits if edit.exact is not None and (edit.rule, edit.start) not in there]
+    if not left:
+        return []
     done = {(change.rule, change.ingredient, change.exact) for change in changes}
     small = [
         edit
-        for edit in plan.edits
-        if edit.exact is not None
-        and (edit.rule, edit.ingredient.name if edit.ingredient else "", edit.exact) not in done
+        for edit in left
+        if (edit.rule, edit.ingredient.name if edit.ingredient else "", edit.exact) not in done
         and not any(
             change.rule == edit.rule and edit.start <= change.start < max(edit.end, edit.start + 1)
             for change in changes

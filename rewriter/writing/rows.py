@@ -8,7 +8,7 @@ from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from importlib.resources import files
 
 from rewriter.model import Change, Heat, Recipe
@@ -19,6 +19,7 @@ NEAR = Fraction(3, 20)  # a guard that moved a figure by less is not worth a wor
 _CLAUSE = re.compile(r"[;:(.]\s|\s-\s|, | because ")
 
 
+@lru_cache(maxsize=4096)
 def flat(words: str) -> str:
     """Words on one line, as they stand otherwise."""
     return " ".join(words.split())
@@ -26,17 +27,23 @@ def flat(words: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """A row of the table of changes. why: in five words; full: the whole reason with exact figures and source.
+    """A row of the table of changes. why: in five words.
 
-    change: the change behind it, in the order of the marks.
+    change: the change behind it, in the order of the marks. first: the one that gives the reason, where several
+    measures of one amount are one row.
     """
 
     name: str
     old: str
     new: str
     why: str
-    full: str
+    first: Change
     change: Change
+
+    @property
+    def full(self) -> str:
+        """The whole reason with exact figures and source."""
+        return full(self.first)
 
     @property
     def move(self) -> str:
@@ -48,13 +55,14 @@ def rows(recipe: Recipe, changes: Sequence[Change]) -> Iterator[Row]:
     """The table: one row a change; portions and further figures of one setting are left to the marks."""
     moved = {change.start for change in changes}
     twins = {(twin.start, twin.end) for heat in recipe.heats for twin in heat.twins[heat.start not in moved :]}
+    portions = [(portion.start, portion.end) for portion in recipe.portions]
     told = [
         change
         for change in changes
         if change.direction != "note"
         and change.step == "now"
         and (change.start, change.end) not in twins
-        and not any(portion.start <= change.start < portion.end for portion in recipe.portions)
+        and not (portions and any(start <= change.start < end for start, end in portions))
     ]
     yield from joined([row_of(change, recipe.heats) for change in told])
 
@@ -81,7 +89,7 @@ def _same(row: Row, last: Row) -> bool:
 
 def row_of(change: Change, heats: Sequence[Heat] = ()) -> Row:
     """A change as a row of the table."""
-    return Row(label(change, heats), flat(change.old), change.new, few(change), full(change), change)
+    return Row(label(change, heats), flat(change.old), change.new, few(change), change, change)
 
 
 def label(change: Change, heats: Sequence[Heat] = ()) -> str:
@@ -112,7 +120,13 @@ def few(change: Change, most: int = 5) -> str:
     way = "insert" if change.addition and change.direction == "note" else change.direction
     row = _reasons().get(change.rule, {})
     told = row.get(f"{change.step} {change.unit}") or row.get(change.step) or row.get(way)
-    return told or " ".join(_CLAUSE.split(change.why.strip().rstrip("."), maxsplit=1)[0].split()[:most])
+    return told or _opening(change.why, most)
+
+
+@lru_cache(maxsize=1024)
+def _opening(why: str, most: int) -> str:
+    """The first words of a reason."""
+    return " ".join(_CLAUSE.split(why.strip().rstrip("."), maxsplit=1)[0].split()[:most])
 
 
 def guarded(change: Change) -> str:
@@ -122,8 +136,10 @@ def guarded(change: Change) -> str:
     >>> guarded(Change(0, 5, "350 F", "365 F", "up", None, "oven", "in a loaf pan", "", unguarded=free, unit="F"))
     'a deep loaf browns first; guide alone: 375 F'
     """
+    if change.unguarded is None:
+        return ""
     told = next((words for say, words in _reasons()["guard"].items() if say in change.why), "")
-    if change.unguarded is None or not told:
+    if not told:
         return ""
     if change.unit == "F":
         return f"{told}; guide alone: {round(change.unguarded / 5) * 5} F"

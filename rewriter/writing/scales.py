@@ -16,7 +16,8 @@ OUNCE_STEPS = (Fraction(1), Fraction(1, 2), Fraction(1, 4), Fraction(1, 8), Frac
 
 def to_step(value: Fraction, step: Fraction) -> Fraction:
     """The multiple of ``step`` nearest to ``value`` (half goes up)."""
-    return ((value / step + Fraction(1, 2)) // 1) * step
+    top, bottom = value.numerator * step.denominator, value.denominator * step.numerator
+    return Fraction((2 * top + bottom) // (2 * bottom) * step.numerator, step.denominator)
 
 
 def first_within(value: Fraction, bound: Fraction, steps: tuple[Fraction, ...]) -> Fraction:

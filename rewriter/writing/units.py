@@ -81,7 +81,11 @@ def spelled(word: str, value: Fraction) -> str:
     >>> spelled("cup", Fraction(3, 2)), spelled("Tablespoons", Fraction(1, 2)), spelled("Tbsp", Fraction(3))
     ('cups', 'Tablespoon', 'Tbsp')
     """
-    many = value > 1
+    return _spelled(word, value.numerator > value.denominator)
+
+
+@lru_cache(maxsize=2048)
+def _spelled(word: str, many: bool) -> str:
     bare, low = word.rstrip("."), word.rstrip(".").lower()
     if low in FULL:
         end = "es" if FULL[low] in ("pinch", "dash") else "s"

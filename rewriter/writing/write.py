@@ -64,7 +64,8 @@ def offers_joined(changes: Sequence[Change]) -> list[Change]:
 def render(job: Job, style: str) -> str | bytes:
     """A job in a style: text, or bytes for the styles that are files."""
     chosen = find(style)
-    job = replace(job, changes=offers_joined(job.changes))
+    if any(change.step == "offer" for change in job.changes):
+        job = replace(job, changes=offers_joined(job.changes))
     if chosen.suffix.endswith((".txt", ".md")) and silent(job):
         return job.text
     return chosen.write(job)
