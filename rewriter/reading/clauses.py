@@ -17,7 +17,7 @@ from functools import lru_cache
 from pathlib import Path
 from typing import Any
 
-_ENDS = re.compile(r"[.!?]+(?=[\s)\"”])|\n|[;•▢□]")
+_ENDS = re.compile(r"[.!?\n;•▢□](?:(?<=[\n;•▢□])|[.!?]*(?=[\s)\"”]))")
 _ABBREVIATIONS = frozenset(
     "min mins hr hrs sec secs tsp tbsp tbs tb t c oz lb lbs pt qt gal pkg deg f approx ca in no vol st dr".split()
 )
@@ -64,9 +64,10 @@ def _wrapped(text: str, at: int) -> bool:
 def clause(text: str, start: int, end: int, back: int = 130, ahead: int = 90) -> tuple[int, int]:
     """Where the clause around ``text[start:end]`` starts and ends, looking no further than ``back`` and ``ahead``."""
     left, right = max(0, start - back), min(len(text), end + ahead)
-    for match in _ENDS.finditer(text, left, start):
+    for match in reversed([*_ENDS.finditer(text, left, start)]):
         if _ends(text, match):
             left = match.end()
+            break
     for match in _ENDS.finditer(text, end, right):
         if _ends(text, match):
             return left, match.start()

@@ -7,24 +7,23 @@
 from __future__ import annotations
 
 import re
-from dataclasses import replace
+from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from rewriter.model import Time
 from rewriter.reading.clauses import clause, cues, patterns, plain, word_table, words
 from rewriter.reading.numerals import value
 
-_UNITS = {
-    "minute": Fraction(1), "minutes": Fraction(1), "min": Fraction(1), "mins": Fraction(1), "minuets": Fraction(1),
-    "hour": Fraction(60), "hours": Fraction(60), "hr": Fraction(60), "hrs": Fraction(60),
-    "h": Fraction(60), "m": Fraction(1),
+_UNITS: dict[str, int | Fraction] = {
+    "minute": 1, "minutes": 1, "min": 1, "mins": 1, "minuets": 1, "m": 1,
+    "hour": 60, "hours": 60, "hr": 60, "hrs": 60, "h": 60,
     "second": Fraction(1, 60), "seconds": Fraction(1, 60), "sec": Fraction(1, 60), "secs": Fraction(1, 60),
-    "day": Fraction(1440), "days": Fraction(1440), "week": Fraction(10080), "weeks": Fraction(10080),
-    "month": Fraction(43200), "months": Fraction(43200),
+    "day": 1440, "days": 1440, "week": 10080, "weeks": 10080, "month": 43200, "months": 43200,
 }  # fmt: skip
-_STEMS = ("min", "hour", "hr", "second", "sec", "day", "week", "month")
+_STEMS = ("min", "hour", "hr", "sec", "day", "week", "month")
 _UNIT = re.compile(r"(?:minutes?|mins?|minuets|hours?|hrs?|seconds?|secs?|days?|weeks?|months?)(?![a-z])")
-_SHORT = re.compile(r"(\d) ?(h)(?:rs?)? ?(?:\d{1,2} ?(m))?(?![a-z])")
+_SHORT = re.compile(r"h(?:(?<=\dh)|(?<=\d h))(?:rs?)? ?(?:\d{1,2} ?(m))?(?![a-z])")
 _FRACTION = r"(?:[½⅓⅔¼¾]|\d/\d)"
 _DIGIT = rf"(?:\d+(?:\.\d+)?(?:[ ]?[-&]?[ ]?(?:and )?{_FRACTION})?|{_FRACTION})"
 _LAP = r"(?:\s?(?:-|–|—|‑|−)\s?|\s?(?:to|or)\s?|\sand\s)"
@@ -51,9 +50,12 @@ _LAST = frozenset([*_NUMBERS, "a", "an", "half", "quarter", "quarters", "fourths
 _FILLERS = frozenset({"more", "additional", "full", "extra", "further", "long", "whole", "good"})
 _OR_MORE = re.compile(r"\s+or\s+(two|three|four)\b")
 _SCANS = ("o min", "l hour", "l min", "o to", "o-", "o hour", "l5 ", "l0 ", "lo ", "l to")
-_SCANNED = re.compile(r"(?<![a-z\d])(?:l|[\dl][\dlo])(?=\s?(?:-|–|to\b|min|hour|hr))")
+_LEADS_ON = r"(?=\s?(?:-|–|to\b|min|hour|hr))"
+_AN_L, _AN_O = re.compile(rf"l(?:(?<=\d.)|(?<![a-z\d].)[\dlo]?){_LEADS_ON}"), re.compile(rf"o(?<=\d.){_LEADS_ON}")
+_SCANNED = re.compile(rf"(?<![a-z\d])(?:l|[\dl][\dlo]){_LEADS_ON}")
 _LETTERS = str.maketrans("lo", "10")
 _ENDING = re.compile(r"\s+and\s+(?:an?\s+|one[- ])?(half|quarter|three[- ]quarters)\b")
+_ENDED = {"half": Fraction(1, 2), "quarter": Fraction(1, 4)}
 _SUM = re.compile(r"\.?[\s,]*(?:and|&|\+|plus)?\s*")
 _RANGE = re.compile(r"\.?\s*(?:to|-|–|—|or|up to)\s*")
 _BEFORE = word_table(patterns("times")["before"])
@@ -65,17 +67,24 @@ _WEAK = frozenset(patterns("times")["weak"]["of"])
 
 def _mended(low: str) -> str:
     """Scanned figures set right, character for character ("l hour", "4O to 45 min", "lO min")."""
-    if not any(sign in low for sign in _SCANS):
-        return low
-    return _SCANNED.sub(lambda match: match[0].translate(_LETTERS), low)
+    if (_AN_L.search(low) or _AN_O.search(low)) and any(sign in low for sign in _SCANS):
+        return _SCANNED.sub(lambda match: match[0].translate(_LETTERS), low)
+    return low
 
 
-def _digits(text: str) -> Fraction:
+def _whole(number: Fraction) -> int | Fraction:
+    """The number as an int where it is one: ints are quicker to reckon with."""
+    return number.numerator if number.denominator == 1 else number
+
+
+@lru_cache(maxsize=2048)
+def _digits(text: str) -> int | Fraction:
     mixed = _MIXED.match(text)
-    return value(mixed[1]) + value(mixed[2]) if mixed else value(text)
+    return _whole(value(mixed[1]) + value(mixed[2]) if mixed else value(text))
 
 
-def _spelled(text: str) -> Fraction:
+@lru_cache(maxsize=2048)
+def _spelled(text: str) -> int | Fraction:
     total, tokens = Fraction(0), re.findall(r"[a-z]+", text)
     for i, token in enumerate(tokens):
         if token in ("quarters", "fourths"):
@@ -86,10 +95,25 @@ def _spelled(text: str) -> Fraction:
             total += 1 if tokens[i + 1 : i + 2] == ["and"] or len(tokens) == 1 else 0
         else:
             total += _NUMBERS.get(token, 0)
-    return total
+    return _whole(total)
 
 
-def _amount(low: str, at: int) -> tuple[int, Fraction, Fraction | None] | None:
+_minutes = lru_cache(maxsize=2048)(Fraction)
+"""The exact minutes of a whole number or a fraction."""
+
+
+@dataclass(slots=True)
+class _Length:
+    """A length of time in the making, in minutes."""
+
+    start: int
+    end: int
+    least: int | Fraction
+    most: int | Fraction | None = None
+    sure: bool = True
+
+
+def _amount(low: str, at: int) -> tuple[int, int | Fraction, int | Fraction | None] | None:
     """The number (or range) that ends at ``at``: where it starts, its value and its upper end."""
     edge = at
     while edge > 0 and low[edge - 1] in " \t\n\u00a0-–+":
@@ -118,7 +142,7 @@ def _amount(low: str, at: int) -> tuple[int, Fraction, Fraction | None] | None:
     return match.start("a"), first, second
 
 
-def _one(low: str, at: int, word: str) -> Time | None:
+def _one(low: str, at: int, word: str) -> _Length | None:
     found = _amount(low, at)
     if not found:
         return None
@@ -133,13 +157,10 @@ def _one(low: str, at: int, word: str) -> Time | None:
     if low[end : end + 5].lstrip(" -").startswith("old"):
         return None
     if unit == 60 and second is None and (more := _ENDING.match(low, end)):
-        first, end = (
-            first + {"half": Fraction(1, 2), "quarter": Fraction(1, 4)}.get(more[1], Fraction(3, 4)),
-            more.end(),
-        )
+        first, end = first + _ENDED.get(more[1], Fraction(3, 4)), more.end()
     if first == 1 and second is None and (more := _OR_MORE.match(low, end)):
-        second, end = Fraction(_NUMBERS[more[1]]), more.end()
-    return Time(start, end, low[start:end], first * unit, None if second is None else second * unit)
+        second, end = _NUMBERS[more[1]], more.end()
+    return _Length(start, end, first * unit, None if second is None else second * unit)
 
 
 def _units(low: str) -> list[tuple[int, str]]:
@@ -152,32 +173,29 @@ def _units(low: str) -> list[tuple[int, str]]:
                 found.append((at, match[0]))
             at = low.find(stem, at + len(stem))
     for match in _SHORT.finditer(low):
-        found += [
-            (match.start(group), match[group])
-            for group in (2, 3)
-            if match[group] and not low.startswith("hr", match.start(2))
-        ]
+        if not match[0].startswith("hr"):
+            found.append((match.start(), "h"))
+            found += [(match.start(1), "m")] if match[1] else []
     return sorted(set(found))
 
 
-def _joined(low: str, times: list[Time]) -> list[Time]:
+def _joined(low: str, times: list[_Length]) -> list[_Length]:
     """'1 hr 15 min' is one time; '30 minutes to 1 hour' is one range."""
-    joined: list[Time] = []
+    joined: list[_Length] = []
     for time in times:
         last = joined[-1] if joined else None
         if last and time.start < last.end:
             continue
-        gap = low[last.end : time.start] if last else "x"
+        gap = low[last.end : time.start] if last else ""
         if last and len(gap) < 10:
-            longer = (
-                low[last.start : last.end].rstrip().endswith(("r", "rs", "h")) or "hour" in low[last.start : last.end]
-            )
-            if longer and last.minutes_max is None and time.minutes < 60 and _SUM.fullmatch(gap):
-                top = None if time.minutes_max is None else last.minutes + time.minutes_max
-                joined[-1] = replace(last, end=time.end, minutes=last.minutes + time.minutes, minutes_max=top)
+            written = low[last.start : last.end]
+            longer = written.rstrip().endswith(("r", "rs", "h")) or "hour" in written
+            if longer and last.most is None and time.least < 60 and _SUM.fullmatch(gap):
+                last.most = None if time.most is None else last.least + time.most
+                last.end, last.least = time.end, last.least + time.least
                 continue
-            if _RANGE.fullmatch(gap) and last.minutes_max is None and time.minutes > last.minutes:
-                joined[-1] = replace(last, end=time.end, minutes_max=time.minutes_max or time.minutes)
+            if _RANGE.fullmatch(gap) and last.most is None and time.least > last.least:
+                last.end, last.most = time.end, time.most or time.least
                 continue
         joined.append(time)
     return joined
@@ -190,30 +208,37 @@ _NOT_TIMED = re.compile(
 """What a time forbids or tells, rather than times."""
 
 
-def _of(text: str, low: str, time: Time) -> str:
+_FORBIDDEN = frozenset({"don", "not", "never", "foil", "talk", "talked", "talking"})
+_AT_A_HEAT = re.compile(r"[\s,.]*(?:at|@) ?\d{3}")
+_DOUGH = frozenset({"doubled", "double", "dough", "loaf", "loaves", "puffy"})
+_CANNED = frozenset({"canner", "pints", "quarts", "jars"})
+
+
+def _of(text: str, low: str, time: _Length) -> str:
     left, right = clause(text, time.start, time.end, ahead=70)
-    if _NOT_TIMED.search(low, left, right):
+    leading, following = words(low, left, time.start), words(low, time.end, right)
+    if not (_FORBIDDEN.isdisjoint(leading) and _FORBIDDEN.isdisjoint(following)) and _NOT_TIMED.search(
+        low, left, right
+    ):
         return "wait"
-    before = next((of for of in cues(words(low, left, time.start), _BEFORE, backwards=True) if of != "pass"), "other")
+    before = next((of for of in cues(leading, _BEFORE, backwards=True) if of != "pass"), "other")
     if before in _WEAK:
-        after = next(cues(words(low, time.end, right)[:10], _AFTER), "")
+        after = next(cues(following[:10], _AFTER), "")
         if after in ("rise", "proof") or (before == "other" and after):
             return after
-    if before == "proof" and any(
-        w in ("doubled", "double", "dough", "loaf", "loaves", "puffy") for w in words(low, left, right)
-    ):
+    if before == "proof" and not _DOUGH.isdisjoint(words(low, left, right)):
         return "rise"
-    if before == "mix" and {"canner", "pints", "quarts", "jars"}.intersection(words(low, left, right)):
+    if before == "mix" and not _CANNED.isdisjoint(words(low, left, right)):
         return "process"
-    return _unled(low, time, left, right) if before == "other" else before
+    return _unled(low, time, left, right, following) if before == "other" else before
 
 
-def _unled(low: str, time: Time, left: int, right: int) -> str:
+def _unled(low: str, time: _Length, left: int, right: int, following: list[str]) -> str:
     """What a time is for where no verb stands before it: by the words after it and around it, and a heat beside it."""
-    noun = next(cues(words(low, time.end, right)[:2], _BEFORE), "other")
+    noun = next(cues(following[:2], _BEFORE), "other")
     if noun not in ("other", "pass"):
         return noun
-    if re.match(r"[\s,.]*(?:at|@) ?\d{3}", low[time.end : time.end + 12]) or _SET.search(low, left, time.start):
+    if _AT_A_HEAT.match(low, time.end, time.end + 12) or _SET.search(low, left, time.start):
         return "bake"
     return next(cues(words(low, left, right), _AROUND), "other")
 
@@ -225,16 +250,18 @@ def find_times(text: str, start: int = 0, end: int | None = None) -> list[Time]:
     Never raises.
     """
     piece = text[start:end]
-    low = plain(piece)
-    low = _mended(low)
-    found = [time for at, word in _units(low) if (time := _one(low, at, word))]
+    low = _mended(plain(piece))
+    found = [length for at, word in _units(low) if (length := _one(low, at, word))]
     at = low.find("overnight")
     while at >= 0:
         if low[at + 9 : at + 15].lstrip()[:4] != "oats":
-            found.append(Time(at, at + 9, "overnight", Fraction(480), Fraction(720), sure=False))
+            found.append(_Length(at, at + 9, 480, 720, sure=False))
         at = low.find("overnight", at + 9)
-    joined = _joined(low, sorted(found, key=lambda time: time.start))
+    found.sort(key=lambda length: length.start)
     return [
-        replace(t, start=t.start + start, end=t.end + start, text=piece[t.start : t.end], of=_of(piece, low, t))
-        for t in joined
-    ]
+        Time(
+            one.start + start, one.end + start, piece[one.start : one.end], _minutes(one.least),
+            None if one.most is None else _minutes(one.most), _of(piece, low, one), one.sure,
+        )
+        for one in _joined(low, found)
+    ]  # fmt: skip
