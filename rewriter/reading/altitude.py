@@ -17,7 +17,8 @@ from rewriter.model import Fact
 from rewriter.reading.clauses import patterns, windows
 
 _ROW = patterns("facts")["altitude"]
-_NEAR: tuple[str, ...] = tuple(_ROW["near"])
+NEAR: tuple[str, ...] = tuple(_ROW["near"])
+"""One of these stands in every text that tells one of these facts."""
 _STOP = re.compile(
     r"[.!?](?=\s|$)(?<!\bft\.)(?<!\b[tT]sp\.)(?<!\b[tT]bsp\.)(?<!\boz\.)(?<!\bmin\.)(?<!\bdeg\.)(?<!\b[ctT]\.)"
     r"|(?<=\bft)\.(?=\s+[A-Z])|\n"
@@ -52,7 +53,7 @@ def _sentence(text: str, start: int, end: int) -> tuple[int, int]:
 
 
 def _version(text: str, low: str) -> Fact | None:
-    near = windows(low, _NEAR, 110, 90)
+    near = windows(low, NEAR, 110, 90)
     for pattern in _versions():
         for match in (m for start, end in near for m in pattern.finditer(low, start, end)):
             left, right = _sentence(text, match.start() + (match[0][:1] == "\n"), match.end())
@@ -88,7 +89,7 @@ def _headed(low: str, end: int) -> int:
 def _notes(text: str, low: str, version: Fact | None) -> list[Fact]:
     notes: list[Fact] = []
     reached = 0
-    near = windows(low, _NEAR, 40, 60)
+    near = windows(low, NEAR, 40, 60)
     for match in (m for start, end in near for m in _pattern("note").finditer(low, start, end)):
         if match.start() < reached:
             continue
@@ -109,7 +110,7 @@ def _notes(text: str, low: str, version: Fact | None) -> list[Fact]:
 
 def find(text: str, low: str) -> list[Fact]:
     """The altitude facts of a text. low: the text in small letters, character for character."""
-    if not any(word in low for word in _NEAR):
+    if not any(word in low for word in NEAR):
         return []
     version = _version(text, low)
     return ([version] if version else []) + _notes(text, low, version)

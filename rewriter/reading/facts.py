@@ -7,7 +7,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from collections.abc import Set as AbstractSet
 from dataclasses import dataclass, replace
 from functools import lru_cache
 
@@ -15,6 +16,7 @@ from rewriter.model import Fact, Time
 from rewriter.reading import altitude, jars
 from rewriter.reading.clauses import clause, patterns, plain, windows
 from rewriter.reading.not_amounts import not_amount_spans
+from rewriter.reading.signs import Signs
 from rewriter.reading.times import find_times
 
 __all__ = ["find_facts", "not_amount_spans"]
@@ -23,12 +25,16 @@ _RAW = {name: row for name, row in patterns("facts")["raw"].items() if isinstanc
 _RAW_SAID, _RAW_DISH, _RAW_EGG, _COOKED = (re.compile(_RAW[name]) for name in ("said", "dish", "egg", "cooked"))
 _MADE_SAFE = re.compile(_RAW["safe"])
 _DISHES: list[str] = patterns("facts")["raw"]["dishes"]
+_RAW_WORDS = ("raw", "uncook", "unpast", "not cook")
+_HEAT_WORDS = ("oven", "bake", "baking", "cook", "boil")
+_MICROWAVES = ("microwave", "mug ")
+_WHITES_NEAR: list[str] = patterns("facts")["whites"]["near"]
+_RISE_NEAR: list[str] = patterns("facts")["rise"]["near"]
 _WHITES = re.compile(patterns("facts")["whites"]["pattern"])
 _MICROWAVE, _MICROWAVED, _MICROWAVE_NOT = (
     re.compile(patterns("facts")["microwave"][k]) for k in ("pattern", "done", "unless")
 )
 _RISE = re.compile(patterns("facts")["rise"]["words"])
-_WORDS = re.compile(r"[a-z]{3,}")
 _LONG = 360
 """Minutes from which a rise counts as long."""
 
@@ -37,16 +43,16 @@ _LONG = 360
 class _Rule:
     kind: str
     value: str
-    near: tuple[str, ...]
+    near: frozenset[str]
     stems: frozenset[str]
     patterns: tuple[re.Pattern[str], ...]
     unless: re.Pattern[str] | None
 
 
 def _near_stems(near: list[str]) -> frozenset[str]:
-    """The first three letters of each word to look for; none where one of them does not start with letters."""
+    """The starts of the words to look for, as signs; none where one of them does not start with three letters."""
     stems = {word[:3] for word in near}
-    return frozenset(stems) if all(stem.isalpha() and len(stem) == 3 for stem in stems) else frozenset()
+    return frozenset("^" + stem for stem in stems if all(stem.isalpha() and len(stem) == 3 for stem in stems))
 
 
 @lru_cache(maxsize=1)
@@ -55,7 +61,7 @@ def _rules() -> tuple[_Rule, ...]:
         _Rule(
             row["kind"],
             row.get("value", ""),
-            tuple(row["near"]),
+            frozenset(row["near"]),
             _near_stems(row["near"]),
             tuple(re.compile(p) for p in ([row["pattern"]] if isinstance(row["pattern"], str) else row["pattern"])),
             re.compile(row["unless"]) if "unless" in row else None,
@@ -64,9 +70,25 @@ def _rules() -> tuple[_Rule, ...]:
     )
 
 
-def _first(text: str, low: str, rule: _Rule) -> Fact | None:
-    """The first place that tells the fact and whose clause does not undo it."""
-    near = windows(low, rule.near, 75, 130)
+@lru_cache(maxsize=1)
+def _signs() -> Signs:
+    """Every word that must stand in a text before its patterns are tried."""
+    words = [*_DISHES, *_RAW_WORDS, *_HEAT_WORDS, *_MICROWAVES, *_WHITES_NEAR, *_RISE_NEAR, *jars.NEAR, *altitude.NEAR]
+    return Signs([*words, "egg", "white", *(word for rule in _rules() for word in rule.near | rule.stems)])
+
+
+def _told(text: str, low: str, held: AbstractSet[str]) -> Iterable[Fact]:
+    """What the rules tell, each fact once. held: the signs of the text."""
+    for rule in _rules():
+        if rule.stems and rule.stems.isdisjoint(held):
+            continue
+        if (near := rule.near & held) and (fact := _first(text, low, rule, near)):
+            yield fact
+
+
+def _first(text: str, low: str, rule: _Rule, words: Iterable[str]) -> Fact | None:
+    """The first place near one of the words that tells the fact and whose clause does not undo it."""
+    near = windows(low, words, 75, 130)
     for pattern in rule.patterns if near else ():
         for start, end in near:
             for match in pattern.finditer(low, start, end):
@@ -82,14 +104,12 @@ def _fact(kind: str, text: str, match: re.Match[str], value: str = "") -> Fact:
     return Fact(kind, match.start(), match.end(), text[match.start() : match.end()], value)
 
 
-def _raw_egg(text: str, low: str) -> Fact | None:
+def _raw_egg(text: str, low: str, held: AbstractSet[str]) -> Fact | None:
     """Eggs said to be raw, in a dish that leaves them raw, or in a text that has no heat in it at all."""
-    if "egg" not in low:
-        return None
-    if any(word in low for word in ("raw", "uncook", "unpast", "not cook")) and (said := _RAW_SAID.search(low)):
+    if not held.isdisjoint(_RAW_WORDS) and any(word in low for word in _RAW_WORDS) and (said := _RAW_SAID.search(low)):
         return _fact("raw-egg", text, said)
-    dish = next((word for word in _DISHES if word in low), "")
-    if not dish and any(word in low for word in ("oven", "bake", "baking", "cook", "boil")):
+    dish = not held.isdisjoint(_DISHES) and any(word in low for word in _DISHES)
+    if not dish and not held.isdisjoint(_HEAT_WORDS):
         return None
     egg = _RAW_EGG.search(low)
     if not egg:
@@ -100,9 +120,7 @@ def _raw_egg(text: str, low: str) -> Fact | None:
 
 
 def _whipped_whites(text: str, low: str) -> Fact | None:
-    if "white" not in low:
-        return None
-    near_words = windows(low, patterns("facts")["whites"]["near"], 40, 90)
+    near_words = windows(low, _WHITES_NEAR, 40, 90)
     for match in (m for start, end in near_words for m in _WHITES.finditer(low, start, end)):
         near = low[max(0, match.start() - 160) : match.end() + 30]
         white, cream = (
@@ -115,7 +133,7 @@ def _whipped_whites(text: str, low: str) -> Fact | None:
 
 
 def _microwaved(text: str, low: str) -> Fact | None:
-    near = windows(low, ("microwave", "mug "), 2, 150)
+    near = windows(low, _MICROWAVES, 2, 150)
     for match in (m for start, end in near for m in _MICROWAVE.finditer(low, start, end)):
         left, right = clause(text, match.start(), match.end(), ahead=40)
         if match[0].startswith(("mug", "microwave cake")) or (
@@ -149,20 +167,19 @@ def find_facts(text: str, start: int = 0, end: int | None = None, times: Sequenc
     low = plain(piece)
     if times and start:
         times = [replace(time, start=time.start - start, end=time.end - start) for time in times]
-    stems = {word[:3] for word in set(_WORDS.findall(low))}
-    found = [
-        fact
-        for rule in _rules()
-        if not (rule.stems and rule.stems.isdisjoint(stems)) and (fact := _first(piece, low, rule))
-    ]
-    found += jars.find(piece, low) + altitude.find(piece, low)
-    if fact := _raw_egg(piece, low):
+    held = _signs().of(low)
+    found = [*_told(piece, low, held)]
+    if not held.isdisjoint(jars.NEAR):
+        found += jars.find(piece, low)
+    if not held.isdisjoint(altitude.NEAR):
+        found += altitude.find(piece, low)
+    if "egg" in held and (fact := _raw_egg(piece, low, held)):
         found.append(fact)
-    if any(word in low for word in patterns("facts")["whites"]["near"]) and (fact := _whipped_whites(piece, low)):
+    if "white" in held and not held.isdisjoint(_WHITES_NEAR) and (fact := _whipped_whites(piece, low)):
         found.append(fact)
-    if ("microwave" in low or "mug" in low) and (fact := _microwaved(piece, low)):
+    if not held.isdisjoint(_MICROWAVES) and (fact := _microwaved(piece, low)):
         found.append(fact)
-    if any(word in low for word in patterns("facts")["rise"]["near"]) and (fact := _long_rise(piece, low, times)):
+    if not held.isdisjoint(_RISE_NEAR) and (fact := _long_rise(piece, low, times)):
         found.append(fact)
     found.sort(key=lambda fact: fact.start)
-    return [replace(fact, start=fact.start + start, end=fact.end + start) for fact in found]
+    return [replace(fact, start=fact.start + start, end=fact.end + start) for fact in found] if start else found

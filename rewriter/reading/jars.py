@@ -16,7 +16,8 @@ from rewriter.model import Fact
 from rewriter.reading.clauses import clause, patterns, windows
 
 _ROW = patterns("facts")["canning"]
-_NEAR: tuple[str, ...] = tuple(_ROW["near"])
+NEAR: tuple[str, ...] = tuple(_ROW["near"])
+"""One of these stands in every text that tells one of these facts."""
 
 
 @lru_cache(maxsize=1)
@@ -31,7 +32,7 @@ def _pattern(name: str) -> re.Pattern[str]:
 
 def _canning(text: str, low: str) -> Fact | None:
     patterns_ = _strong() + ((_pattern("jarred"),) if "jar" in low else ())
-    near = windows(low, _NEAR, 110, 110)
+    near = windows(low, NEAR, 110, 110)
     for pattern in patterns_:
         for match in (m for start, end in near for m in pattern.finditer(low, start, end)):
             left, right = clause(text, match.start(), match.end())
@@ -53,6 +54,6 @@ def _jar_cake(text: str, low: str) -> Fact | None:
 
 def find(text: str, low: str) -> list[Fact]:
     """Canning or a sealed jar cake, where the words tell it. low: the text in small letters."""
-    if not any(word in low for word in _NEAR):
+    if not any(word in low for word in NEAR):
         return []
     return [fact for fact in (_canning(text, low), _jar_cake(text, low) if "jar" in low else None) if fact]
