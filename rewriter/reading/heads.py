@@ -33,7 +33,9 @@ _ASIDE = re.compile(r"\b(?:for|in|with|from|to|such|like|if|about|see|plus|as|th
 
 def _phrases(text: str, start: int, end: int, names: Sequence[Name]) -> list[tuple[int, int]]:
     """The noun phrases that can name the ingredient: what stands in brackets or after "for", "in", "with" cannot."""
-    bare = _INSIDE.sub(lambda match: " " * len(match[0]), text[start:end])
+    bare = text[start:end]
+    if "(" in bare:
+        bare = _INSIDE.sub(lambda match: " " * len(match[0]), bare)
     kept: list[tuple[int, int]] = []
     for first, last in _segments(text, start, end, names):
         if not bare[first - start : last - start].strip():

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from rewriter.model import Amount, Ingredient
-from rewriter.reading.apart import set_apart
+from rewriter.reading.apart import names_within, set_apart
 from rewriter.reading.findings import Findings
 from rewriter.reading.groups import Group
 from rewriter.reading.mentions import fits
@@ -21,6 +21,7 @@ _COLLECTIVE = re.compile(
     r"|(?:both|the|all|all\s+the|three|two)\s+(?P<kin>flours|sugars))\b",
     re.IGNORECASE,
 )
+_COLLECTIVE_WORDS = frozenset(("ingredients", "mix", "flours", "sugars"))
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -56,21 +57,17 @@ def hear(
     """
     heard: dict[int, list[Heard]] = defaultdict(list)
     meant = _Meant(ingredients, groups, names)
-    apart = set_apart(clauses, names, found.text)
-    at = 0
-    for clause in clauses:
-        while at < len(names) and names[at].start < clause.start:
-            at += 1
-        k = at
-        while k < len(names) and names[k].end <= clause.end:
-            name = names[k]
-            k += 1
+    within = names_within(clauses, names)
+    apart = set_apart(clauses, names, within, found.text)
+    for clause, inside in zip(clauses, within, strict=True):
+        for name in inside:
             part = apart.get(clause.start) or clause.part_at(name.start)
             hits = meant.lines(name, part)
             exact = meant.by_amount(hits, found.amount_before(name.start, clause.start)) if len(hits) > 1 else None
             for i in hits if exact is None else [exact]:
                 heard[i].append(Heard(name.start, part, exact is not None))
-        _hear_all(heard, ingredients, clause, found.text)
+        if not _COLLECTIVE_WORDS.isdisjoint(clause.words):
+            _hear_all(heard, ingredients, clause, found.text)
     return heard
 
 

@@ -11,6 +11,8 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
+from fractions import Fraction
+from functools import lru_cache
 
 from rewriter import pantry
 from rewriter.model import Amount, Ingredient
@@ -25,6 +27,7 @@ _PURPOSE = re.compile("|".join(f"(?P<{part}>{pattern})" for part, pattern in _TA
 _PURPOSE_WORDS = frozenset(("for", "to", "dusting", "wash", "top", "serve", "garnish"))
 _MORE_WORDS = frozenset(("more", "extra", "additional", "plus"))
 _FLAG_OF: dict[str, str] = _TABLE["flag"]
+_FLAG_WORDS = frozenset(_FLAG_OF)
 _LABEL_OF: dict[str, str] = _TABLE["label"]
 _WORD = re.compile(r"[a-zé]+")
 _ZEST_FIRST = re.compile(r"\s*(?:[\w-]+\s+)?(?:zest|peel|rind)\b", re.IGNORECASE)
@@ -69,20 +72,27 @@ def purpose(body: str, words: frozenset[str]) -> str:
 
 def weigh(key: str | None, amounts: Sequence[Amount]) -> tuple[float | None, tuple[float, float] | None]:
     """Grams of an ingredient by the first amount that can be weighed (a weight before a volume), and their range."""
-    entry = pantry.entry(key) if key else None
-    for amount in sorted(amounts, key=lambda amount: amount.unit not in MASS):
+    for amount in amounts if len(amounts) < 2 else sorted(amounts, key=lambda amount: amount.unit not in MASS):
         if amount.quantity is None:
             continue
         quantity = amount.quantity * amount.count if amount.count else amount.quantity
-        if amount.unit in MASS:
-            grams = float(quantity * MASS[amount.unit])
-            return grams, (grams, grams)
-        if entry is None:
-            continue
-        found = pantry.grams(entry, quantity, amount.unit or "each", amount.system)
+        found = _weight(key, quantity.numerator, quantity.denominator, amount.unit, amount.system)
         if found is not None:
-            return found[1], (found[0], found[2])
+            return found
     return None, None
+
+
+@lru_cache(maxsize=4096)
+def _weight(
+    key: str | None, numerator: int, denominator: int, unit: str, system: str
+) -> tuple[float, tuple[float, float]] | None:
+    """Grams and their range of numerator/denominator units; None where neither the unit nor the pantry tells."""
+    quantity = Fraction(numerator, denominator)
+    if unit in MASS:
+        grams = float(quantity * MASS[unit])
+        return grams, (grams, grams)
+    found = pantry.grams(pantry.entry(key), quantity, unit or "each", system) if key else None
+    return (found[1], (found[0], found[2])) if found is not None else None
 
 
 def _role(head: Name | None, body: str, words: frozenset[str]) -> tuple[str, str | None, bool]:
@@ -108,12 +118,14 @@ def _role(head: Name | None, body: str, words: frozenset[str]) -> tuple[str, str
 
 
 def _flags(body: str, words: frozenset[str], head: Name | None, rest: str, label: str) -> frozenset[str]:
-    flags = {_FLAG_OF[word] for word in words & _FLAG_OF.keys()}
+    flags = {_FLAG_OF[word] for word in words & _FLAG_WORDS}
     if (not _MORE_WORDS.isdisjoint(words) or "+" in body) and MORE.search(body):
         flags.add("plus-more")
     if head is not None and ("or" in words or "substitute" in words) and OR.search(rest):
         flags.add("alternative")
-    part = purpose(body, words) or next((_LABEL_OF[word] for word in _WORD.findall(label) if word in _LABEL_OF), "")
+    part = purpose(body, words)
+    if label and not part:
+        part = next((_LABEL_OF[word] for word in _WORD.findall(label) if word in _LABEL_OF), "")
     if head is not None and head.key == "cooking-spray":
         part = part or "dusting"
     if part:
@@ -131,7 +143,7 @@ def _headed(
     if not leads:
         found = head_name(text, start, own[0].start, names)
         return found if found[0] is not None else head_name(text, start, end, names)
-    last = max(amount.end for amount in own if amount.start < after + 30)
+    last = after if len(own) == 1 else max(amount.end for amount in own if amount.start < after + 30)
     found = head_name(text, last, end, names)
     if found[0] is None and last != after:
         found = head_name(text, after, end, names)
@@ -158,7 +170,8 @@ def read_line(
     text[start:end]: the line without its bullet. names, amounts: those found inside it, in order.
     Never raises; a line without a known name has role "other" and ``sure`` False.
     """
-    label, labelled = LABEL.match(text, start, end), ""
+    label = None if text[start : start + 1].isnumeric() else LABEL.match(text, start, end)
+    labelled = ""
     if label and amounts and amounts[0].start >= label.end() and not _names_itself(names, label.end()):
         labelled, start = label["label"].lower(), label.end()
     own = own_amounts(text, start, end, amounts)
@@ -169,7 +182,7 @@ def read_line(
     head, first, last = _headed(text, start, end, own, leads, names)
     role, key, sure = _role(head, body, words)
     name_start, name_end = _trim(text, first, last, head)
-    own = [_each(amount, head) for amount in own]
+    own = [amount if amount.unit and amount.unit != "stick" else _each(amount, head) for amount in own]
     grams, spread = weigh(key, own)
     begin = min([start if leads else name_start, *(amount.start for amount in own)])
     stop = max([name_end, *(amount.end for amount in own)])

@@ -13,7 +13,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from rewriter.reading.units import table
 
@@ -33,13 +33,15 @@ _STOP = re.compile(r"[.!?;]+(?=[\s)\"”’]|$)")
 _ABBREVIATED = re.compile(
     r"\b(?:min|mins|hr|hrs|tsp|tbsp|tbs|oz|lb|lbs|approx|in|no|deg|c|t|pkg|f|fl|e\.g|i\.e|vs)\.$", re.IGNORECASE
 )
+_SHORT_ENDS = frozenset("in ns hr rs sp bs oz lb ox no eg kg fl vs".split())
+"""The last two letters of the abbreviations that have as many."""
 _TIME_UP = re.compile(r"\b(?:[Mm]ins?|[Hh]rs?|[Dd]eg|F)\.\s+[A-Z]")
 """A time or heat at the end of its sentence ("Bake 12 min. Whip the cream"); "1 tsp. Salt" is none."""
 _STEP_HEAD = re.compile(r"\W*(?:step\s*)?\d{0,2}[.):]?\s*", re.IGNORECASE)
-_MIXING = re.compile(
-    r"\b(?:mix|beat|whisk|combine|stir|cream|whip|blend|melt|add|heat|bring|boil|dissolve|sift|fold|toss|simmer|cook)\b",
-    re.IGNORECASE,
+_MIXING_WORDS = frozenset(
+    "mix beat whisk combine stir cream whip blend melt add heat bring boil dissolve sift fold toss simmer cook".split()
 )
+_MIXING = re.compile(rf"\b(?:{'|'.join(sorted(_MIXING_WORDS))})\b", re.IGNORECASE)
 
 
 @dataclass(slots=True)
@@ -47,6 +49,7 @@ class Clause:
     """A clause of the method. part: the part it works on; touches: (offset, part) from which words on it is another.
 
     baked: it stands after the bake; heading: the part was turned to by a heading or a phrase of the recipe's own.
+    words: its words in small letters, which tell quickly what no pattern need be tried on.
     """
 
     start: int
@@ -55,6 +58,7 @@ class Clause:
     baked: bool = False
     heading: bool = False
     touches: tuple[tuple[int, str], ...] = ()
+    words: frozenset[str] = field(default=frozenset(), repr=False, compare=False)
 
     def part_at(self, offset: int) -> str:
         """The part an ingredient named at this offset goes into."""
@@ -69,9 +73,7 @@ def split(text: str, start: int, end: int) -> list[tuple[int, int]]:
     """Sentences (and lines) of a stretch of text, as spans."""
     spans, at = [], start
     for stop in _STOP.finditer(text, start, end):
-        before = max(start, stop.start() - 6)
-        short = stop[0][0] == "." and _ABBREVIATED.search(text, before, stop.start() + 1)
-        if short and not _TIME_UP.search(text, before, stop.end() + 3):
+        if _abbreviated(text, start, stop):
             continue
         if text[at : stop.start()].strip():
             spans.append((at, stop.start()))
@@ -79,6 +81,16 @@ def split(text: str, start: int, end: int) -> list[tuple[int, int]]:
     if text[at:end].strip():
         spans.append((at, end))
     return spans
+
+
+def _abbreviated(text: str, start: int, stop: re.Match[str]) -> bool:
+    """Whether a stop is that of an abbreviation, with its sentence going on."""
+    at = stop.start()
+    ending = text[max(0, at - 2) : at]
+    if text[at] != "." or (ending[:1].isalpha() and ending.lower() not in _SHORT_ENDS):
+        return False
+    before = max(start, at - 6)
+    return bool(_ABBREVIATED.search(text, before, at + 1)) and not _TIME_UP.search(text, before, stop.end() + 3)
 
 
 def _turned(sentence: str, words: frozenset[str]) -> tuple[str, int] | None:
@@ -102,12 +114,21 @@ _INGREDIENT_TOO = re.compile(r"\b(?:syrup|sauce|caramel|butter|cream|custard|cur
 """Words that name a part, but as often an ingredient ("add the maple syrup")."""
 
 
-def _is_heading(sentence: str, body: str) -> bool:
-    """Whether a clause is a heading inside the method."""
-    return len(body) < 60 and (
-        sentence.rstrip().endswith(":")
-        or (not re.search(r"[a-z]{3,}\s+(?:the|in|with|until|for)\s", body) and not _MIXING.search(body))
-    )
+_LINKS = frozenset(("the", "in", "with", "until", "for"))
+_LINKED = re.compile(r"[a-z]{3,}\s+(?:the|in|with|until|for)\s")
+
+
+def _mixes(body: str, words: frozenset[str]) -> bool:
+    return not _MIXING_WORDS.isdisjoint(words) and bool(_MIXING.search(body))
+
+
+def _is_heading(body: str, stop: str, words: frozenset[str]) -> bool:
+    """Whether a clause is a heading inside the method; stop: the character after it."""
+    if len(body) >= 60:
+        return False
+    if (body + stop).rstrip().endswith(":"):
+        return True
+    return not _mixes(body, words) and (_LINKS.isdisjoint(words) or not _LINKED.search(body))
 
 
 def _touches(text: str, start: int, end: int, words: frozenset[str]) -> tuple[tuple[int, str], ...]:
@@ -120,10 +141,17 @@ def _touches(text: str, start: int, end: int, words: frozenset[str]) -> tuple[tu
     return tuple(sorted(found))
 
 
+_FINISHED_WORDS = frozenset(("split", "fill", "sandwich", "spread", "frost", "top", "whipped"))
 _FINISHED = re.compile(
     r"\b(?:split|fill|sandwich|spread|frost|top)(?:\s+\w+){0,5}?\s+with\b|\bwhipped\b", re.IGNORECASE
 )
 """What is done to a bake that is done."""
+
+
+def _finishes(body: str, words: frozenset[str]) -> bool:
+    return not _FINISHED_WORDS.isdisjoint(words) and bool(_FINISHED.search(body))
+
+
 _MADE = re.compile(
     r"\b(?:add|sift|whisk|combine|mix|stir|beat|fold|measure|sieve|put|place|pour|blend|tip|rub|cut)\b[^.]{0,120}\b(?:flour|dry|baking\s+(?:powder|soda)|cornmeal|oats|mix)\b"
     r"|\b(?:batter|dough|dry\s+ingredients|meringue|egg\s+whites)\b",
@@ -205,16 +233,16 @@ class _State:
         elif turned and self.part != "batter" and not self.baked and _TO_BATTER.match(low):
             self.part, self.headed = "batter", False
         elif self.part != "batter" and self.headed and not self.baked:
-            if self._back(body, low):
+            if self._back(body, low, words):
                 self.part, self.headed = "batter", self.headed and self.part != "frosting"
-        elif self.baked and not self.headed and (_MIXING.search(body) or _FINISHED.search(body)):
+        elif self.baked and not self.headed and (_mixes(body, words) or _finishes(body, words)):
             self.part = "frosting"
 
-    def _back(self, body: str, low: str) -> bool:
+    def _back(self, body: str, low: str, words: frozenset[str]) -> bool:
         """Whether a clause under another part's heading goes back to the batter."""
         if _FLOURED.search(low) if self.part == "frosting" else _LEAVENED.search(low):
             return True
-        return bool(_MIXING.search(body) and _INTO_BATTER.search(low)) and not _COOLED.search(body)
+        return _mixes(body, words) and bool(_INTO_BATTER.search(low)) and not _COOLED.search(body)
 
     def bake(self, clause: Clause, body: str, low: str) -> None:
         """Take in what a clause does to the bake: baked, cooled, or a new batter begun."""
@@ -240,6 +268,20 @@ _OTHERS = re.compile(
     re.IGNORECASE,
 )
 """A sentence that tells how somebody else makes it."""
+_OTHERS_WORDS = frozenset(("my", "our", "some", "others"))
+
+
+def _body(sentence: str) -> str:
+    """A sentence without the number of its step.
+
+    >>> _body(" 2) Mix."), _body("Step 3: Bake"), _body("sift")
+    ('Mix.', 'Bake', 'sift')
+    """
+    bare = sentence.lstrip()
+    if bare[:1].isalpha() and bare[0] not in "sSſ":
+        return bare
+    step = _STEP_HEAD.match(sentence)
+    return sentence[step.end() :] if step else sentence
 
 
 def clauses_of(text: str, spans: Sequence[tuple[int, int]]) -> list[Clause]:
@@ -253,16 +295,14 @@ def clauses_of(text: str, spans: Sequence[tuple[int, int]]) -> list[Clause]:
         if _ASIDE.match(text, start, end):
             continue
         for first, last in split(text, start, end):
-            sentence = text[first:last]
-            if _OTHERS.match(sentence):
-                continue
-            step = _STEP_HEAD.match(sentence)
-            body = sentence[step.end() :] if step else sentence
+            body = _body(text[first:last])
             low = body.lower()
             words = frozenset(_WORDS.findall(low))
-            state.turn(body, low, words, _is_heading(sentence + text[last : last + 1], body))
+            if not _OTHERS_WORDS.isdisjoint(words) and _OTHERS.match(text, first, last):
+                continue
+            state.turn(body, low, words, _is_heading(body, text[last : last + 1], words))
             touches = _touches(text, first, last, words)
-            clauses.append(Clause(first, last, state.part, state.baked, state.headed, touches))
+            clauses.append(Clause(first, last, state.part, state.baked, state.headed, touches, words))
             state.bake(clauses[-1], body, low)
     return clauses
 

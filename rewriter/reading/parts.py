@@ -7,7 +7,6 @@ A heading over a group in the list decides; without one the method does: what is
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from rewriter.model import Ingredient
 from rewriter.reading.findings import Findings
@@ -17,8 +16,9 @@ from rewriter.reading.method import Clause
 from rewriter.reading.names import Name
 from rewriter.reading.segment import segment
 
-__all__ = ["Group", "assign", "groups_of", "heading_part"]
+__all__ = ["Group", "assign", "groups_of", "heading_part", "in_part"]
 
+_PURPOSES = {"frying": "dusting", "water": "serving"}
 _FINISHING = frozenset(("frosting", "filling", "topping", "dusting", "serving"))
 
 
@@ -83,10 +83,19 @@ def _settle(
 
 
 def _placed(ingredient: Ingredient, part: str, group: int, sure: bool = True) -> Ingredient:
-    own = next((flag[4:] for flag in ingredient.flags if flag.startswith("for-")), "")
-    if own:
-        part, sure = {"frying": "dusting", "water": "serving"}.get(own, own), True
+    for flag in ingredient.flags:
+        if flag.startswith("for-"):
+            part, sure = _PURPOSES.get(flag[4:], flag[4:]), True
+            break
     sure = ingredient.sure and sure
     if (part, group, sure) == (ingredient.part, ingredient.group, ingredient.sure):
         return ingredient
-    return replace(ingredient, part=part, group=group, sure=sure)
+    return in_part(ingredient, part, group, sure)
+
+
+def in_part(one: Ingredient, part: str, group: int, sure: bool) -> Ingredient:
+    """The ingredient in this part; written out, because most ingredients pass here (dataclasses.replace is slow)."""
+    return Ingredient(
+        one.start, one.end, one.name, one.role, part, one.amounts, one.grams, sure, one.key, group, one.grams_range,
+        one.flags, one.listed, one.name_start, one.name_end,
+    )  # fmt: skip

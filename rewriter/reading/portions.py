@@ -103,42 +103,29 @@ def shares(
     """Portions told by a share, by what is left or by one unit: "half the flour", "the rest", "the cup of sugar"."""
     out: list[Portion] = []
     for clause in clauses:
-        words = text[clause.start : clause.end].lower()
-        if not any(sign in words for sign in _SIGNS):
+        if not _SIGN.search(text, clause.start, clause.end):
             continue
         inside = [name for name in names if clause.start <= name.start < clause.end]
-        out += [
-            one
+        if not inside:
+            continue
+        found = [
+            _share(text, match, clause, inside, ingredients)
             for match in _SHARE.finditer(text, clause.start, clause.end)
-            if (one := _share(text, match, clause, inside, ingredients))
         ]
-        out += [
-            one
-            for match in _UNIT_OF.finditer(text, clause.start, clause.end)
-            if (one := _unit(text, match, clause, inside, ingredients))
-        ]
+        if "the" in clause.words:
+            found += [
+                _unit(text, match, clause, inside, ingredients)
+                for match in _UNIT_OF.finditer(text, clause.start, clause.end)
+            ]
+        out += [one for one in found if one is not None]
     return out
 
 
-_SIGNS = (
-    "half",
-    "third",
-    "quarter",
-    "fourth",
-    "½",
-    "⅓",
-    "⅔",
-    "¼",
-    "¾",
-    "remain",
-    "rest",
-    "reserved",
-    "the cup",
-    "the stick",
-    "spoon",
-    "other",
-    "/",
+_SIGN = re.compile(
+    "[½⅓⅔¼¾/]|[Hh](?i:alf)|[Tt](?i:hird|he (?:cup|stick))|[Qq](?i:uarter)|[Ff](?i:ourth)|[Rr](?i:emain|est|eserved)"
+    "|[Ss](?i:poon)|[Oo](?i:ther)"
 )
+"""Without one of these there is no portion; first letters in two sizes, so that a scan for them is quick."""
 _UNIT_OF = re.compile(
     rf"\bthe\s+(?P<last>(?:other|last|remaining)\s+)?(?P<unit>(?:heaped\s+|heaping\s+)?{UNIT}\.?)\s+(?:of\s+)?(?=[a-z])",
     re.IGNORECASE,
@@ -189,6 +176,7 @@ def _meant(
 
 
 _LEFT = re.compile(r"\b(?:remaining|last|other|reserved|final|the\s+rest\s+of\s+the)\s+$", re.IGNORECASE)
+_REST_WORDS = frozenset(("rest", "half", "remainder", "left"))
 _REST = re.compile(
     r"\b(?:the\s+rest|the\s+other\s+half|the\s+remainder|what\s+is\s+left|what's\s+left)\b(?!\s+of\s+the\s+time)",
     re.IGNORECASE,
@@ -218,6 +206,8 @@ def rests(text: str, clauses: Sequence[Clause], before: Sequence[Portion]) -> li
     """Read "then the rest": what is left of the ingredient last portioned out."""
     out = []
     for clause in clauses:
+        if not before or _REST_WORDS.isdisjoint(clause.words):
+            continue
         for match in _REST.finditer(text, clause.start, clause.end):
             if any(one.start <= match.start() < one.end for one in before):
                 continue

@@ -136,7 +136,7 @@ def build(
         verdict = kinds.Verdict(told, "you said so")
     made_parts = _parts(layout.title, made, ingredients, verdict, given)
     ingredients = [
-        replace(one, part=made_parts[one.group].name)
+        parts.in_part(one, made_parts[one.group].name, one.group, one.sure)
         if one.part == "batter" and made_parts[one.group].name == "filling"
         else one
         for one in ingredients
@@ -144,7 +144,7 @@ def build(
     if verdict.kind in kinds.DISH and not any(
         part.name == "batter" and part.kind not in kinds.DISH for part in made_parts
     ):
-        ingredients = [replace(one, part="dish") for one in ingredients]
+        ingredients = [parts.in_part(one, "dish", one.group, one.sure) for one in ingredients]
     ingredients = settle(ingredients, text)
     main = _main(made, ingredients)
     heats = [given.heat(_grouped(heat, _group_at(made, heat.start, main))) for heat in heats]
@@ -181,7 +181,7 @@ def _with_batter(made: Draft, ingredients: list[Ingredient]) -> list[Ingredient]
     for group in made.groups:
         if group.part == part:
             group.part = "batter"
-    return [replace(one, part="batter") if one.part == part else one for one in ingredients]
+    return [parts.in_part(one, "batter", one.group, one.sure) if one.part == part else one for one in ingredients]
 
 
 def _main(made: Draft, ingredients: Sequence[Ingredient]) -> int:
@@ -214,11 +214,16 @@ def _split(query: str) -> tuple[str, int]:
 
 def _portions(made: Draft, ingredients: Sequence[Ingredient]) -> tuple[Portion, ...]:
     """The portions, tied to the ingredients as they stand in the recipe."""
+    if not made.portions:
+        return ()
     here = {(one.start, one.name_start): one for one in ingredients}
     return tuple(
-        replace(portion, ingredient=here[portion.ingredient.start, portion.ingredient.name_start])
-        for portion in made.portions
+        _of(portion, here[portion.ingredient.start, portion.ingredient.name_start]) for portion in made.portions
     )
+
+
+def _of(portion: Portion, one: Ingredient) -> Portion:
+    return portion if portion.ingredient is one else replace(portion, ingredient=one)
 
 
 def _parts(

@@ -29,12 +29,6 @@ def settle(ingredients: Sequence[Ingredient], text: str) -> list[Ingredient]:
     >>> settle([], "")
     []
     """
-    weighed = any(
-        one.role == "flour" and one.amounts and one.amounts[0].unit in ("g", "kg", "oz", "lb") for one in ingredients
-    )
-    keys = " ".join(one.key or "" for one in ingredients)
-    whipped = "cream" in keys and bool(_WHIPPED.search(_CREAM_NAMES.sub("cream", text)))
-    melted = "chocolate" in keys and bool(_MELTED.search(text))
     soda = {one.group for one in ingredients if one.role == "leavener" and one.key and pantry.entry(one.key).leaven > 1}
     out = []
     for one in ingredients:
@@ -42,23 +36,36 @@ def settle(ingredients: Sequence[Ingredient], text: str) -> list[Ingredient]:
         if entry is None:
             out.append(one)
             continue
-        if one.role == "cocoa" and one.part == "batter" and entry.aisle == "cocoa" and "cocoa" not in entry.key:
-            role = "cocoa" if "melted" in one.flags or melted or "chopped" not in one.flags else "other"
-        elif entry.leavener_with_soda:
-            role = "leavener" if one.part == "batter" and one.group in soda else "other"
-        elif entry.role_outside and one.part != "batter" and one.role == entry.role:
-            role = entry.role_outside
-        else:
-            role = one.role
-        if (
-            whipped
-            and one.part == "frosting"
-            and "cream" in (one.key or "")
-            and role == "liquid"
-            and (one.grams or 0) > 150
-        ):
-            role = "other"
-        if role == "liquid" and not weighed and any(amount.unit == "oz" and not amount.count for amount in one.amounts):
+        role = _role(one, entry, soda, ingredients, text)
+        if role == "liquid" and _in_ounces(one) and not _weighed(ingredients):
             one = replace(one, amounts=tuple(_fluid(amount) for amount in one.amounts))
         out.append(replace(one, role=role) if role != one.role else one)
     return out
+
+
+def _weighed(ingredients: Sequence[Ingredient]) -> bool:
+    return any(
+        one.role == "flour" and one.amounts and one.amounts[0].unit in ("g", "kg", "oz", "lb") for one in ingredients
+    )
+
+
+def _in_ounces(one: Ingredient) -> bool:
+    return any(amount.unit == "oz" and not amount.count for amount in one.amounts)
+
+
+def _role(one: Ingredient, entry: pantry.Entry, soda: set[int], ingredients: Sequence[Ingredient], text: str) -> str:
+    """The role of one ingredient; soda: the groups that hold baking soda."""
+    role = one.role
+    if role == "cocoa" and one.part == "batter" and entry.aisle == "cocoa" and "cocoa" not in entry.key:
+        role = "cocoa" if "chopped" not in one.flags or "melted" in one.flags or _melted(ingredients, text) else "other"
+    elif entry.leavener_with_soda:
+        role = "leavener" if one.part == "batter" and one.group in soda else "other"
+    elif entry.role_outside and one.part != "batter" and role == entry.role:
+        role = entry.role_outside
+    if role == "liquid" and one.part == "frosting" and "cream" in (one.key or "") and (one.grams or 0) > 150:
+        return "other" if _WHIPPED.search(_CREAM_NAMES.sub("cream", text)) else role
+    return role
+
+
+def _melted(ingredients: Sequence[Ingredient], text: str) -> bool:
+    return any("chocolate" in (one.key or "") for one in ingredients) and bool(_MELTED.search(text))
