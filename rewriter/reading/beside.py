@@ -11,13 +11,13 @@ from __future__ import annotations
 import re
 
 from rewriter.reading.headings import PART_WORDS
-from rewriter.reading.rows import Line
+from rewriter.reading.rows import Line, columned
 
 _COLUMN_HEAD = re.compile(r"\s{3,}(?P<label>[A-Z][\w' ]{2,24}):?\s*$", re.IGNORECASE)
 
 
 def _head(line: Line) -> re.Match[str] | None:
-    found = _COLUMN_HEAD.search(line.text)
+    found = _COLUMN_HEAD.search(line.text) if columned(line.text) else None
     return found if found and PART_WORDS.intersection(found["label"].lower().split()) else None
 
 

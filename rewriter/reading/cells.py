@@ -12,7 +12,7 @@ import re
 from functools import lru_cache
 
 from rewriter.reading.numerals import NUMBER
-from rewriter.reading.rows import WITH_UNIT, Line, Named, opens_with_amount
+from rewriter.reading.rows import WITH_UNIT, Line, Named, columned, opens_with_amount
 from rewriter.reading.units import HEDGE, UNIT
 
 _CELL = re.compile(r"\s{3,}|\t+|\s*\|\s*")
@@ -48,16 +48,14 @@ def cells_of(text: str, line: Line, named: Named) -> list[Line]:
     """The ingredients of a line that holds several: a two-column card, a list run on ("2 c flour, 1 c salt")."""
     if len(line.text) > 700:
         return []
-    if _SECOND.search(line.text):
+    if columned(line.text) and _SECOND.search(line.text):
         cells = _cut(text, line, _CELL)
         if sum(cell.amount and _WORDED.search(WITH_UNIT.sub("", cell.text)) is not None for cell in cells) > 1:
             return cells
-    if not line.amount and _PROSE_WORD.search(line.text):
-        return []
     commas = len(_DIGIT_AFTER.findall(line.text))
     if not commas:
         return _run_together(text, line, named)
-    if commas + line.amount < 2:
+    if commas + line.amount < 2 or (not line.amount and _PROSE_WORD.search(line.text)):
         return []
     cells = _cut(text, line, _clause_cut())
     if len(cells) > 1 and all(cell.amount and (named(cell) or _more_than_measure(cell)) for cell in cells):

@@ -55,12 +55,15 @@ class _Row:
 
 
 def _row(line: Line) -> _Row | None:
-    if len(line.text) > 160 or not any(gap in line.text for gap in ("  ", "|", "\t", "...")):
+    content = line.text
+    if len(content) > 160 or content[0].isdecimal():
         return None
-    gap = _COLUMNS.search(line.text)
-    if gap is None or not _NAME.fullmatch(line.text, 0, gap.start()):
+    if not ("  " in content or "|" in content or "\t" in content or "..." in content):
         return None
-    match = _figures().match(line.text, gap.start())
+    gap = _COLUMNS.search(content)
+    if gap is None or not _NAME.fullmatch(content, 0, gap.start()):
+        return None
+    match = _figures().match(content, gap.start())
     return _Row(match["amount"], match.end("amount"), match["rest"]) if match else None
 
 

@@ -8,16 +8,14 @@ from __future__ import annotations
 
 import re
 
-from rewriter.reading.rows import SENTENCE, STEP, Line, Named
+from rewriter.reading.openings import may_open, stems
+from rewriter.reading.rows import SENTENCE, STEP, VERBS, Line, Named
 from rewriter.reading.units import table
 
 _TABLE = table("layout")
-_VERB = re.compile(
-    r"^(?:(?:first|then|next|now|meanwhile|in|to|using|with|on|once|when|while|after|if)\b.{0,60}?,?\s)?(?:"
-    + "|".join(_TABLE["verb"]["words"])
-    + r")\b",
-    re.IGNORECASE,
-)
+_LEADING = "first then next now meanwhile in to using with on once when while after if".split()
+_VERB = re.compile(rf"(?:(?:{'|'.join(_LEADING)})\b.{{0,60}}?,?\s)?(?:{'|'.join(VERBS)})\b", re.IGNORECASE)
+_VERB_STEMS = stems([*VERBS, *_LEADING])
 
 
 def _whole(patterns: list[str]) -> re.Pattern[str]:
@@ -27,6 +25,9 @@ def _whole(patterns: list[str]) -> re.Pattern[str]:
 _WHOLE = {name: _whole(_TABLE["heading"][name]) for name in ("ingredients", "method", "end", "notes")}
 _ENDS = re.compile("(?:" + "|".join(_TABLE["heading"]["end_opening"]) + ")", re.IGNORECASE)
 _CLUTTER = _whole(_TABLE["clutter"]["lines"])
+_HEAD_STEMS = stems(_TABLE["heading"]["first_words"])
+_COUNTING = re.compile(r"[\d.,]+\s*(?:$|[x:.\-–—]|com|mor|res|rep|rev|tho|let|not|fro|sta|vot|rat|ite)", re.IGNORECASE)
+"""How a heading or clutter goes on that opens with a figure ("12 comments", "4.5 stars")."""
 _NUTRIENT = re.compile(_TABLE["clutter"]["nutrient"], re.IGNORECASE)
 LABEL = re.compile(
     r"[*_#\s]*(?:optional\s+)?(?:(?=[^:\n]{3,64}:)|(?=(?:\w+\s+){0,2}?(?:frosting|icing|glaze|filling|topping|streusel|ganache)\s+[–—-]\s))"
@@ -63,22 +64,38 @@ def plain(content: str) -> str:
     'METHOD'
     """
     bare = content.strip(" \t*#_=~|[]<>")
-    return bare.replace(" ", "") if _SPACED.fullmatch(bare) else bare
+    return bare.replace(" ", "") if bare[1:2] == " " and _SPACED.fullmatch(bare) else bare
+
+
+def may_head(bare: str) -> bool:
+    """Whether a line without its decoration opens like a heading or clutter: False is sure, True is not.
+
+    >>> may_head("2 cups flour"), may_head("Toss with salt"), may_head("12 comments")
+    (False, False, True)
+    """
+    if bare[:1].isdecimal():
+        return _COUNTING.match(bare) is not None
+    return bare[:1] not in "½⅓⅔¼¾⅛" and may_open(bare, _HEAD_STEMS)
 
 
 def heading(content: str) -> str:
     """Whether a whole line is a heading: "ingredients", "method", "notes" or "end", else ""."""
-    if len(content) >= 90:
-        return "end" if _ends(content) else ""
     bare = plain(content)
-    for name in ("method", "ingredients", "notes", "end"):
-        if _WHOLE[name].match(bare):
-            return name
-    return "end" if _ends(bare) else ""
+    return _heading(content, bare, may_head(bare))
 
 
-def _ends(content: str) -> bool:
-    return bool(_ENDS.match(content)) or (len(content) < 400 and _lists_nutrients(content))
+def _heading(content: str, bare: str, opens: bool) -> str:
+    """What :func:`heading` tells of a line, its bare text looked at already."""
+    if len(content) >= 90:
+        ends = may_head(content) and _ENDS.match(content) is not None
+        return "end" if ends or (len(content) < 400 and _lists_nutrients(content)) else ""
+    if opens:
+        for name in ("method", "ingredients", "notes", "end"):
+            if _WHOLE[name].match(bare):
+                return name
+        if _ENDS.match(bare):
+            return "end"
+    return "end" if _lists_nutrients(bare) else ""
 
 
 def _lists_nutrients(content: str) -> bool:
@@ -92,24 +109,26 @@ def nutrition(content: str) -> bool:
     return bool(_NUTRIENT.search(content))
 
 
-def clutter(line: Line) -> bool:
-    """Whether a line is furniture of a page or card: buttons, yields, times, ratings, adverts."""
-    return len(line.text) < (60 if line.amount else 130) and bool(_CLUTTER.match(plain(line.text)))
-
-
 def mark(lines: list[Line]) -> None:
-    """Tell of each line what it heads, and which lines are clutter."""
+    """Tell of each line what it heads, and which lines are clutter: buttons, yields, times, ratings, adverts."""
     for line in lines:
-        line.kind = heading(line.text)
-        if clutter(line):
+        bare = plain(line.text)
+        opens = may_head(bare)
+        line.kind = _heading(line.text, bare, opens)
+        if opens and len(line.text) < (60 if line.amount else 130) and _CLUTTER.match(bare):
             line.role, line.amount, line.cells = "skip", False, []
+
+
+def _tells(content: str) -> bool:
+    """Whether words tell what to do ("Mix", "In a bowl, beat")."""
+    return may_open(content, _VERB_STEMS) and _VERB.match(content) is not None
 
 
 def sentence(content: str) -> bool:
     """Whether a line is running text."""
-    return (len(content) > 60 and (bool(_VERB.match(content)) or len(SENTENCE.findall(content)) > 1)) or len(
-        content
-    ) > 200
+    if len(content) <= 60:
+        return False
+    return len(content) > 200 or _tells(content) or len(SENTENCE.findall(content)) > 1
 
 
 def instruction(content: str) -> bool:
@@ -118,7 +137,7 @@ def instruction(content: str) -> bool:
     body = content[step.end() :] if step else content
     if body.endswith(":") and len(body) < 60:
         return False
-    told = bool(_VERB.match(body)) and (step is not None or len(body) > 24 or body.endswith((".", "-")))
+    told = (step is not None or len(body) > 24 or body.endswith((".", "-"))) and _tells(body)
     return told or sentence(body)
 
 

@@ -14,13 +14,13 @@ import re
 from rewriter.reading.cells import cells_of
 from rewriter.reading.columns import find_rows
 from rewriter.reading.headings import PART_ONLY, YIELD
-from rewriter.reading.rows import STEP, VERB, WITH_UNIT, Line, Named, opens_with_amount
+from rewriter.reading.rows import STEP, VERB, WITH_UNIT, Line, Named, opens_with_amount, opens_with_verb
 
 _FOLIO = re.compile(r"[\dlIO]{1,3}\s{4,}[A-Z]")
 _STEP_NUMBER = re.compile(
     r"(?:step\s+)?(?P<number>\d{1,2})(?:(?:\s?[.):|/]|\s{2,})\s*(?=[A-Z“\"])|\s(?=" + VERB.pattern + "))", re.IGNORECASE
 )
-_RUNNING = re.compile(r"[a-z]{3}[.!?]\s+[A-Z][a-z]|[a-z]{3};\s")
+_RUNNING = re.compile(r"[.!?;](?:(?<=[a-z]{3}[.!?])\s+[A-Z][a-z]|(?<=[a-z]{3};)\s)")
 _UNFINISHED = re.compile(r"(?:[a-z]-|,|\(|\b(?:or|and|with|of|for|the|in))$")
 
 
@@ -48,7 +48,7 @@ def _unnumbered(line: Line) -> None:
     """Drop "1." before an ingredient of a numbered list."""
     step = STEP.match(line.text)
     rest = line.text[step.end() :].lstrip() if step else ""
-    if rest and not VERB.match(rest) and opens_with_amount(rest):
+    if rest and not opens_with_verb(rest) and opens_with_amount(rest):
         line.start += len(line.text) - len(rest)
         line.text = rest
 
@@ -98,7 +98,7 @@ def _wrapped(lines: list[Line]) -> None:
         if not line.amount:
             text = line.text
             running = running or (
-                len(text) > 30 and bool(VERB.match(text) or (len(text) > 38 and _RUNNING.search(text)))
+                len(text) > 30 and (opens_with_verb(text) or (len(text) > 38 and _RUNNING.search(text) is not None))
             )
         ended = line.text[-1:] in ".:!?"
 

@@ -30,7 +30,8 @@ def is_page(text: str, count: int) -> bool:
     if count <= 24:
         return False
     low = text.lower()
-    return sum(word in low for word in _FURNITURE) > 1
+    seen = (word in low for word in _FURNITURE)
+    return any(seen) and any(seen)  # two of them
 
 
 def _key(line: Line) -> str:
@@ -50,6 +51,8 @@ def _shared(first: frozenset[str], second: frozenset[str]) -> float:
 
 def without_repeats(lines: list[Line], regions: list[Region], named: Named) -> list[Region]:
     """The regions of a card or letter that name ingredients, a list that stands there twice only once."""
+    if len(regions) < 2:
+        return regions
     kept: list[tuple[Region, frozenset[str]]] = []
     telling = [any(line.amount and named(line) for line in lines[r.first : r.last + 1]) for r in regions]
     for region, tells in zip(regions, telling, strict=True):

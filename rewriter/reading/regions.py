@@ -16,7 +16,7 @@ import re
 from dataclasses import dataclass
 
 from rewriter.reading.headings import YIELD, instruction, instruction_with_amount, short, unmeasured
-from rewriter.reading.rows import SENTENCE, VERB, Line, Named
+from rewriter.reading.rows import SENTENCE, Line, Named, opens_with_verb
 
 _DISHES = re.compile(
     r"(?:about\s+|makes\s+)?\S{1,4}\s+(?:[a-z]+\s+){0,2}?(?:muffins?|rolls|buns|cookies|pieces|loaves|loaf|cakes|bars|squares|pancakes|waffles|biscuits|scones|slices|servings|portions|shells|bagels|doughnuts|donuts|bowls|jars|pints|trays?|tins?|pans?)\b(?!\s+of\s+[a-z]{3,}\s+[a-z])",
@@ -139,7 +139,7 @@ def take_tail(lines: list[Line], region: Region, named: Named) -> None:
     last, k = region.last, region.last + 1
     while k < region.tail and k - region.last < 12:
         line = lines[k]
-        if line.role != "skip" and (VERB.match(line.text) or SENTENCE.search(line.text[:-1])):
+        if line.role != "skip" and (opens_with_verb(line.text) or SENTENCE.search(line.text[:-1])):
             break
         if line.role != "skip" and short(line):
             near = not line.gap and k == last + 1 and len(lines) <= _PAGE

@@ -11,17 +11,23 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Mapping
+from itertools import chain
 
 from rewriter.reading.headings import PART_WORDS, instruction, sentence
 from rewriter.reading.rows import SENTENCE, WITH_UNIT, Line
 from rewriter.reading.units import table, words_pattern
 
 _TABLE = table("layout")["title"]
-_NEVER_OPENING = re.compile("|".join(one for one in _TABLE["never"] if one.startswith("^")), re.IGNORECASE)
-_NEVER_HOLDING = re.compile("|".join(one for one in _TABLE["never"] if not one.startswith("^")), re.IGNORECASE)
+_NEVER_OPENING = re.compile("|".join(_TABLE["never_opening"]), re.IGNORECASE)
+_NEVER_HOLDING = re.compile(
+    rf"{'|'.join(_TABLE['never_holding'])}|\b(?:{'|'.join(_TABLE['never_word'])})",
+    re.IGNORECASE,
+)
 _LONG_WORD = re.compile(r"[^\W\d_]{4,}")
 _LOW_WORD = re.compile(r"[a-z]+")
-_UNLIKELY = [re.compile(pattern, re.IGNORECASE if "[a-z][" not in pattern else 0) for pattern in _TABLE["unlikely"]]
+_UNLIKELY_OPENING = re.compile("|".join(_TABLE["unlikely_opening"]), re.IGNORECASE)
+_UNLIKELY_ENDING = re.compile(rf"(?:{'|'.join(_TABLE['unlikely_ending'])})$", re.IGNORECASE)
+_UNLIKELY_HOLDING = [re.compile(pattern, re.IGNORECASE) for pattern in _TABLE["unlikely_holding"]]
 _DISHES = words_pattern(word for words in table("kinds")["title"].values() for word in words)
 _DISH = re.compile(
     rf"\b(?:{_DISHES})(?:e?s)?\b|\brecipe\b",
@@ -53,7 +59,8 @@ def dishy(content: str) -> bool:
 
 def word_lines(lines: list[Line]) -> Counter[str]:
     """In how many lines each longer word stands, in small letters."""
-    return Counter(word for line in lines for word in set(_LONG_WORD.findall(line.text.lower())))
+    found = [set(_LONG_WORD.findall(line.text.lower())) for line in lines]
+    return Counter(chain.from_iterable(found))
 
 
 def capitals(content: str) -> bool:
@@ -66,6 +73,12 @@ def _headline(content: str) -> bool:
     """Whether most longer words of a line have a capital."""
     words = _LONG_WORD.findall(content)
     return bool(words) and sum(word[0].isupper() for word in words) >= 0.7 * len(words)
+
+
+def _unlikely(content: str) -> int:
+    """How many things make a line unlikely as a title."""
+    ends = _UNLIKELY_OPENING.match(content), _UNLIKELY_ENDING.search(content[-6:])
+    return 2 - ends.count(None) + sum(pattern.search(content) is not None for pattern in _UNLIKELY_HOLDING)
 
 
 def title_text(content: str) -> str:
@@ -105,7 +118,7 @@ def _score(lines: list[Line], k: int, upto: int, counts: Mapping[str, int]) -> f
     )
     caps = capitals(content)
     score += 1.5 * (caps or _headline(content))
-    score -= 3 * sum(bool(pattern.search(content)) for pattern in _UNLIKELY)
+    score -= 3 * _unlikely(content)
     score -= 4 * (not caps and instruction(content))
     if k > 0 and _PART.issuperset(_LOW_WORD.findall(content.lower())):
         score -= 6  # "Crust", "For the dough": a group of the list
@@ -133,6 +146,8 @@ def title_above(
     near = [k for k in range(floor, upto) if possible(lines[k])]
     if not near:
         return "", upto
+    if len(near) == 1:
+        return title_text(lines[near[0]].text), near[0]
     card = upto - floor <= 8
     best = max(
         near,

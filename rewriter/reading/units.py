@@ -60,6 +60,8 @@ _SPELLINGS: dict[str, str] = {spelling: unit for unit, spellings in _TABLE["unit
 _UNIT_WORDS = words_pattern(word for word in _SPELLINGS if word != "#")
 _RUN_ON = words_pattern(_TABLE["run_together"]["words"])
 UNIT = rf"(?:{_UNIT_WORDS}(?![a-zA-Zé’'])|#(?!\s?\d)|{_RUN_ON}(?=[a-z]{{3}})(?!cakes?|ful|board))"
+LAST_WORDS = frozenset(spelling.split()[-1].rstrip(".") for spelling in _SPELLINGS)
+"""What the spellings of units end with, in small letters."""
 HEDGE = words_pattern(_TABLE["hedge"]["words"])
 CONTAINER = words_pattern(_TABLE["container"]["words"])
 NEVER = "|".join(_TABLE["never"]["words"])

@@ -4,16 +4,18 @@
 from __future__ import annotations
 
 import itertools
+import re
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from rewriter.reading.headings import heading
+from rewriter.reading.headings import heading, may_head
 from rewriter.reading.layout import Layout, lay_out
 from rewriter.reading.pipeline import load
 from rewriter.reading.rows import lines_of, opens_with_amount
 from rewriter.reading.titles import title_text
+from rewriter.reading.units import table
 
 
 def laid(text: str) -> list[Layout]:
@@ -45,6 +47,10 @@ OPENING = [
     "Flour ..... 2 cups",
     "Sugar - 1 cup",
     "Butter, 1/2 cup",
+    "3 large eggs",
+    "50g caster sugar",
+    "200 g Flour",
+    "2 dozen dates",
 ]
 NOT_OPENING = [
     "20 minutes",
@@ -56,6 +62,10 @@ NOT_OPENING = [
     "Salt and pepper",
     "Bake until done.",
     "12 g carbs",
+    "12 g Carbs",
+    "12 g  fiber",
+    "3 eggs were left",
+    "10 inch skillet",
 ]
 
 
@@ -369,3 +379,18 @@ def test_a_letters_page_of_titles_that_count() -> None:
     (layout,) = laid(text)
     assert layout.title == "THREE MILKS CAKE"
     assert listed(layout) == ["1 cup flour", "5 eggs", "1 cup sugar"]
+
+
+_HEADS = table("layout")["heading"]
+_HEADING_PATTERNS = [
+    *(pattern for name in ("ingredients", "method", "end", "notes", "end_opening") for pattern in _HEADS[name]),
+    *table("layout")["clutter"]["lines"],
+]
+
+
+@pytest.mark.parametrize("pattern", _HEADING_PATTERNS)
+@settings(max_examples=15)
+@given(data=st.data())
+def test_no_heading_fails_at_the_first_look(pattern: str, data: st.DataObject) -> None:
+    """The first words of the table hold those of every heading and of all clutter."""
+    assert may_head(data.draw(st.from_regex(re.compile(pattern, re.IGNORECASE), fullmatch=True)))
