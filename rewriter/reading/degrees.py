@@ -9,9 +9,13 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 
 from rewriter.pantry.oven import gas_mark, to_gas_mark
 from rewriter.reading.clauses import windows
+
+Degrees = int | Fraction
+"""Degrees or a gas mark: an int where they are whole, because ints are quicker to compare."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,8 +29,8 @@ class Figure:
 
     start: int
     end: int
-    low: Fraction
-    high: Fraction | None
+    low: Degrees
+    high: Degrees | None
     scale: str
     kind: str
     scanned: bool = False
@@ -90,10 +94,23 @@ _HUNDRED = re.compile(
 )
 
 
-def _number(text: str) -> Fraction:
-    return Fraction(text.replace("o", "0"))
+def _number(text: str) -> Degrees:
+    digits = text.replace("o", "0")
+    return Fraction(digits) if "." in digits else int(digits)
 
 
+@lru_cache(maxsize=1024)
+def fahrenheit(celsius: Degrees) -> Degrees:
+    """Degrees F, exact.
+
+    >>> fahrenheit(180), fahrenheit(177)
+    (356, Fraction(1753, 5))
+    """
+    degrees = celsius * Fraction(9, 5) + 32
+    return degrees.numerator if degrees.denominator == 1 else degrees
+
+
+@lru_cache(maxsize=64)
 def gas(mark: str) -> Fraction:
     """Degrees F of a gas mark as written, by the pantry's table.
 
@@ -104,9 +121,10 @@ def gas(mark: str) -> Fraction:
     return Fraction(250) if found is None else found
 
 
-def mark(fahrenheit: Fraction) -> Fraction:
+@lru_cache(maxsize=64)
+def mark(fahrenheit: Degrees) -> Fraction:
     """The gas mark of these degrees F."""
-    return to_gas_mark(fahrenheit)
+    return to_gas_mark(Fraction(fahrenheit))
 
 
 def _letter(match: re.Match[str], name: str) -> str:
@@ -175,7 +193,7 @@ def _numbers(text: str, low: str) -> list[Figure]:
         kind = _kind(text, match, "a")
         unmarked = kind in ("bare", "weak") and not _letter(match, "a")
         if kind == "bare" and (thousands := _THOUSANDS.match(low, start)):
-            found.append(Figure(start, thousands.end(), Fraction(int(thousands[0]) // 10), None, "", "weak", True))
+            found.append(Figure(start, thousands.end(), int(thousands[0]) // 10, None, "", "weak", True))
             at = thousands.end()
             continue
         if unmarked and _UNIT.match(low, match.end("a")):
@@ -220,7 +238,7 @@ def _spelled(low: str) -> list[Figure]:
         value = 100 * _ONES[match["h"]] + sum(_TENS.get(w, 0) or _ONES.get(w, 0) for w in rest)
         scale = "F" if match["f"] else "C" if match["c"] else ""
         kind = "marked" if match["s"] or (match["f"] or match["c"] or "")[1:] else "bare"
-        found.append(Figure(match.start(), match.end(), Fraction(value), None, scale if kind == "marked" else "", kind))
+        found.append(Figure(match.start(), match.end(), value, None, scale if kind == "marked" else "", kind))
     return found
 
 

@@ -10,12 +10,13 @@ from __future__ import annotations
 import re
 from dataclasses import replace
 from fractions import Fraction
+from functools import lru_cache
 from itertools import islice
 
 from rewriter.model import Heat, Twin
 from rewriter.reading import degrees, oven_words
 from rewriter.reading.clauses import plain
-from rewriter.reading.degrees import Figure
+from rewriter.reading.degrees import Degrees, Figure
 from rewriter.reading.settings import Setting, settings
 from rewriter.reading.whereabouts import Whereabouts, spoken_of, whereabouts
 
@@ -25,16 +26,20 @@ _FAN_F, _FAN_C = 25, 20
 """What a fan oven stands lower than a conventional one: 25 F or 20 C (common practice, no source)."""
 
 
-def to_fahrenheit(celsius: Fraction) -> Fraction:
+_exact = lru_cache(maxsize=1024)(Fraction)
+
+
+def to_fahrenheit(celsius: Degrees) -> Fraction:
     """Degrees F, exact.
 
     >>> to_fahrenheit(Fraction(180))
     Fraction(356, 1)
     """
-    return celsius * Fraction(9, 5) + 32
+    return _exact(degrees.fahrenheit(celsius))
 
 
-def to_celsius(fahrenheit: Fraction) -> Fraction:
+@lru_cache(maxsize=1024)
+def to_celsius(fahrenheit: Degrees) -> Fraction:
     """Degrees C, exact.
 
     >>> to_celsius(Fraction(350))
@@ -79,7 +84,7 @@ def _metric(low: str, found: list[Setting]) -> bool | None:
     return grams if grams != cups else None
 
 
-def _scale(value: Fraction, where: Whereabouts, metric: bool | None) -> tuple[str, bool]:
+def _scale(value: Degrees, where: Whereabouts, metric: bool | None) -> tuple[str, bool]:
     """F or C for a number without a letter, and whether that is sure."""
     low, high = {
         "oven": (140, 265), "oil": (140, 225), "syrup": (100, 205),
@@ -123,34 +128,36 @@ def _heat(text: str, setting: Setting, where: Whereabouts, metric: bool | None, 
     )  # fmt: skip
 
 
-def _by_gas(value: Fraction, scale: str, setting: Setting) -> bool:
+def _by_gas(value: Degrees, scale: str, setting: Setting) -> bool:
     """Whether a gas mark of the same setting bears a bare number's scale out."""
-    fahrenheit = value if scale == "F" else to_fahrenheit(value)
-    return any(figure.scale == "gas" and abs(figure.low - fahrenheit) <= 20 for figure in setting.figures)
+    fahrenheit = value if scale == "F" else degrees.fahrenheit(value)
+    return any(figure.scale == "gas" and -20 <= figure.low - fahrenheit <= 20 for figure in setting.figures)
 
 
 def _written(figure: Figure, scale: str) -> Fraction:
     """The figure as written: a gas mark's own number, else its degrees."""
-    return degrees.mark(figure.low) if scale == "gas" else figure.low
+    return degrees.mark(figure.low) if scale == "gas" else _exact(figure.low)
 
 
 def _figures(figures: list[tuple[Figure, str]]) -> tuple[Fraction, Fraction, Fraction | None]:
     """The conventional oven's degrees F and C, and the upper end in F of a range."""
     by = {scale: figure for figure, scale in reversed(figures)}
+    fahrenheit: Degrees
+    high: Degrees | None = None
     if "F" in by:
         fahrenheit, high = by["F"].low, by["F"].high
     elif "C" in by:
         top = by["C"].high
-        fahrenheit, high = to_fahrenheit(by["C"].low), None if top is None else to_fahrenheit(top)
+        fahrenheit, high = degrees.fahrenheit(by["C"].low), None if top is None else degrees.fahrenheit(top)
     elif "gas" in by or "word" in by:
         row = by["gas"] if "gas" in by else by["word"]
         fahrenheit, high = row.low, row.high
     elif "fan-F" in by:
-        fahrenheit, high = by["fan-F"].low + _FAN_F, None
+        fahrenheit = by["fan-F"].low + _FAN_F
     else:
-        fahrenheit, high = to_fahrenheit(by["fan-C"].low + _FAN_C), None
-    celsius = by["C"].low if "C" in by else to_celsius(fahrenheit)
-    return fahrenheit, celsius, high
+        fahrenheit = degrees.fahrenheit(by["fan-C"].low + _FAN_C)
+    celsius = _exact(by["C"].low) if "C" in by else to_celsius(fahrenheit)
+    return _exact(fahrenheit), celsius, None if high is None else _exact(high)
 
 
 def _followed(low: str, heats: list[Heat], shift: int) -> list[Heat]:

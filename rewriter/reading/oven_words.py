@@ -9,11 +9,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from fractions import Fraction
 from functools import lru_cache
 
 from rewriter.pantry.oven import oven_word
 from rewriter.reading.clauses import patterns
+from rewriter.reading.clauses import words as words_in
 from rewriter.reading.degrees import Figure
 
 _ROWS = patterns("heats")["words"]
@@ -24,12 +24,14 @@ _BEFORE = re.compile(
     rf"(?<![a-z-])(?P<a>{_ADJ})(?:(?:\s*,\s*|\s+(?:or|to|and)\s+|-to-)(?:an?\s+)?(?P<b>{_ADJ}))?"
     r"(?:\s+(?:an?|heated|preheated|dutch))?[\s,]*\(?\s*$"
 )
+_NEXT = frozenset([*_ROWS["heat"], "a", "an", "heated", "preheated", "dutch"])
+"""The words of which one stands next before an oven whose heat is told before it."""
 _AFTER = re.compile(
     r"\s*(?:,|:|\bshould be|\bmust be|\bought to be|\bto be|\bbe|\bto|\bat|\bkept|\bheated)?\s*"
     rf"(?:an?\s+)?(?P<a>{_ADJ})(?:\s+(?:heat|temperature))?(?![a-z-])"
 )
 _HEATED = re.compile(
-    rf"\bbak(?:e|ed|ing)\b[^.;\n]{{0,45}}?\b(?:in|at|with|over|under)\s+(?:an?\s+)?"
+    rf"bak(?<!\wbak)(?:e|ed|ing)\b[^.;\n]{{0,45}}?\b(?:in|at|with|over|under)\s+(?:an?\s+)?"
     rf"(?P<p>(?P<a>{_ADJ})\s+(?:heat|temperature|fire))\b"
 )
 _SECOND = re.compile(rf"\b(?:in|into|be|to|with|or)\s+an?\s+(?P<a>{_ADJ})\s+one\b")
@@ -61,7 +63,7 @@ def _figure(start: int, end: int, phrases: Sequence[str]) -> Figure | None:
         return None
     low, high = min(row[0] for row in known), max(row[1] for row in known)
     sure = all(row[2] for row in known)
-    return Figure(start, end, Fraction(low), Fraction(high) if high > low else None, "word", "word", not sure)
+    return Figure(start, end, low, high if high > low else None, "word", "word", not sure)
 
 
 def _before(low: str, at: int, ends: dict[int, int]) -> Figure | None:
@@ -73,6 +75,8 @@ def _before(low: str, at: int, ends: dict[int, int]) -> Figure | None:
         at = end = edge = ends[edge]
         while end > 0 and low[end - 1] in " (\n":
             end -= 1
+    if _NEXT.isdisjoint(words_in(low, max(0, at - 60), at)[-1:]):
+        return None
     match = _BEFORE.search(low, max(0, at - 60), at)
     if not match or low[max(0, match.start() - 12) : match.start()].rstrip().endswith(("from", "from the", "from a")):
         return None

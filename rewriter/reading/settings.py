@@ -10,9 +10,8 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from fractions import Fraction
 
-from rewriter.reading.degrees import Figure
+from rewriter.reading.degrees import Degrees, Figure, fahrenheit
 
 _PUNCTUATION = r"[\s./|\\()\[\]=,;:~≈–—-]"
 _GAP = re.compile(
@@ -58,12 +57,12 @@ class Setting:
         return self.figures[-1].end
 
 
-def _fahrenheit(figure: Figure) -> Fraction:
-    return figure.low * Fraction(9, 5) + 32 if figure.scale == "C" else figure.low
+def _fahrenheit(figure: Figure) -> Degrees:
+    return fahrenheit(figure.low) if figure.scale == "C" else figure.low
 
 
 def _agree(first: Figure, second: Figure, within: int = 30) -> bool:
-    return abs(_fahrenheit(first) - _fahrenheit(second)) <= within
+    return -within <= _fahrenheit(first) - _fahrenheit(second) <= within
 
 
 def _lettered(figures: list[Figure], figure: Figure) -> Figure:
@@ -101,7 +100,7 @@ def _joins(low: str, figures: list[Figure], figure: Figure) -> bool:
     if twin is None:
         return bool(gap.strip() or new.kind == "word") and (any(_agree(f, new) for f in figures) or fan)
     if fan:
-        return abs(twin.low - new.low) <= 50
+        return -50 <= twin.low - new.low <= 50
     return ("/" in gap or "(" in gap) and new.scale == "C" and 0 < twin.low - new.low <= 25
 
 
@@ -109,7 +108,9 @@ def _fan_before(low: str, figures: list[Figure], i: int) -> bool:
     """Whether a fan word stands before the figure as its own ("(fan 160C", "fan oven then preheat to 160C")."""
     figure = figures[i]
     if i == 0:
-        return bool(_LEAD.search(low, max(0, figure.start - 60), figure.start))
+        left = max(0, figure.start - 60)
+        told = low.find("fan", left, figure.start) >= 0 or low.find("convection", left, figure.start) >= 0
+        return told and bool(_LEAD.search(low, left, figure.start))
     between = low[figures[i - 1].end : figure.start]
     if not _HEAD.search(between):
         return False
@@ -134,6 +135,8 @@ def _fans(low: str, figures: list[Figure]) -> tuple[bool, ...]:
         f.kind not in ("gas", "word") and (_fan_before(low, figures, i) or _fan_after(low, figures, i))
         for i, f in enumerate(figures)
     ]
+    if len(figures) == 1:
+        return tuple(fans)
     for scale in "FC":
         same = sorted((i for i, f in enumerate(figures) if f.scale == scale), key=lambda i: figures[i].low)
         if len(same) == 2 and figures[same[0]].low < figures[same[1]].low:

@@ -11,9 +11,9 @@ from __future__ import annotations
 
 import re
 from dataclasses import dataclass
-from fractions import Fraction
 
 from rewriter.reading.clauses import clause, cues, patterns, word_table, words
+from rewriter.reading.degrees import Degrees, fahrenheit
 from rewriter.reading.settings import Setting
 
 _ROWS = patterns("heats")
@@ -68,19 +68,25 @@ class Whereabouts:
     sure: bool
 
 
-def _value(setting: Setting) -> Fraction:
-    """Degrees F, roughly: a number without a letter counts as Fahrenheit."""
-    figure = next((f for f in setting.figures if f.scale in ("F", "C")), setting.figures[0])
-    return figure.low * Fraction(9, 5) + 32 if figure.scale == "C" else figure.low
+class _Around:
+    """A setting and its clause, from ``left`` to ``right``: the words before and after it, and roughly how hot."""
 
+    __slots__ = ("after", "before", "left", "lettered", "low", "right", "setting", "value")
 
-def _fits(place: str, setting: Setting) -> bool:
-    low, high = _LIMITS[place]
-    value = _value(setting)
-    if low <= value <= high:
-        return True
-    lettered = any(f.scale for f in setting.figures)
-    return not lettered and setting.figures[0].low < 265 and low <= value * Fraction(9, 5) + 32 <= high
+    def __init__(self, low: str, setting: Setting, left: int, right: int) -> None:
+        self.low, self.setting, self.left, self.right = low, setting, left, right
+        self.before, self.after = words(low, left, setting.start), words(low, setting.end, right)
+        figure = next((f for f in setting.figures if f.scale in ("F", "C")), setting.figures[0])
+        self.value: Degrees = fahrenheit(figure.low) if figure.scale == "C" else figure.low
+        """Degrees F, roughly: a number without a letter counts as Fahrenheit."""
+        self.lettered = any(f.scale for f in setting.figures)
+
+    def fits(self, place: str) -> bool:
+        """Whether a place is ever so hot."""
+        low, high = _LIMITS[place]
+        if low <= self.value <= high:
+            return True
+        return not self.lettered and self.setting.figures[0].low < 265 and low <= fahrenheit(self.value) <= high
 
 
 def _plain_number(low: str, setting: Setting, left: int) -> bool:
@@ -103,42 +109,42 @@ def _plain_number(low: str, setting: Setting, left: int) -> bool:
     return bool(_BARE_AFTER.match(low, setting.end))
 
 
-def _never(low: str, setting: Setting, left: int, right: int) -> bool:
-    near = words(low, max(left, setting.start - 40), setting.start)[-5:]
-    after = words(low, setting.end, min(right, setting.end + 20))[:1]
-    if setting.figures[0].low <= 75 and (_BY.intersection(near[-1:]) or _MORE.intersection(after)):
-        return True
-    if setting.figures[0].low <= 50 and not setting.figures[0].scale and "oven" in near:
-        return True
-    if (
-        _NEVER_BEFORE.intersection(near)
-        and "oven" not in near
-        and "heat" not in near
-        and not any(f.scale for f in setting.figures)
+def _never(around: _Around) -> bool:
+    low, setting = around.low, around.setting
+    near = words(low, max(around.left, setting.start - 40), setting.start)[-5:]
+    first = setting.figures[0]
+    if first.low <= 75 and (
+        _BY.intersection(near[-1:])
+        or _MORE.intersection(words(low, setting.end, min(around.right, setting.end + 20))[:1])
     ):
+        return True
+    if first.low <= 50 and not first.scale and "oven" in near:
+        return True
+    if not around.lettered and "oven" not in near and "heat" not in near and not _NEVER_BEFORE.isdisjoint(near):
         return not {"to", "down", "up"}.intersection(near[-1:])
-    return bool(_NEVER_AFTER.intersection(words(low, setting.end, min(right, setting.end + 15))[:1]))
+    return bool(_NEVER_AFTER.intersection(words(low, setting.end, min(around.right, setting.end + 15))[:1]))
 
 
-def _beside(following: list[str], setting: Setting) -> str:
+def _beside(around: _Around) -> str:
     """The place named right after the figure ("375 degree oil"), or ""."""
-    nouns = [word for word in following[:8] if word not in _FILLERS]
+    nouns = [word for word in around.after[:8] if word not in _FILLERS]
     for noun in (" ".join(nouns[:2]), *nouns[:1]):
         place = _AFTER.get(noun, "")
-        if place and place != "measure" and _fits(place, setting):
+        if place and place != "measure" and around.fits(place):
             return place
     return ""
 
 
-def _led_to(before: list[str], setting: Setting) -> tuple[str, bool]:
+def _led_to(around: _Around) -> tuple[str, bool]:
     """The place the nearest words before the figure name ("" where none does), and whether a reading is spoken of."""
     measured, pan, sweet = False, "", ""
+    before = around.before
     reached = before[-1:] in (["to"], ["until"]) and not {"oven", "preheat", "temperature"}.intersection(before[-6:])
-    low, scalded = _value(setting) <= 225, _value(setting) > 140 and "water" not in before
+    low, scalded = around.value <= 225, around.value > 140 and "water" not in before
     for place in cues(before, _PLACE, backwards=True):
         if place == "measure":
             measured = True
-        elif place == "pass" or not _fits(place, setting) or (place in ("food", "heating") and pan):
+        elif place == "pass" or not around.fits(place) or (place in ("food", "heating") and pan):
             continue
         elif place == "pan":
             pan = place
@@ -151,56 +157,56 @@ def _led_to(before: list[str], setting: Setting) -> tuple[str, bool]:
     return sweet or pan, measured
 
 
-def _unled(low: str, setting: Setting, left: int, measured: bool) -> tuple[str, bool]:
+def _unled(around: _Around, measured: bool) -> tuple[str, bool]:
     """The place where no word of the clause names one: by what is read off, and by the value."""
-    value = _value(setting)
+    low, left, setting, value = around.low, around.left, around.setting, around.value
     if value <= 225 and (measured or low[left : setting.start].rstrip().endswith((" to", " until"))):
         return "food", True
     if measured:
         earlier = cues(words(low, max(0, left - 500), left), _PLACE, backwards=True)
-        near = next((p for p in earlier if p in ("oil", "syrup", "oven") and _fits(p, setting)), "oven")
+        near = next((p for p in earlier if p in ("oil", "syrup", "oven") and around.fits(p)), "oven")
         return near, near != "oven"
-    celsius = not any(f.scale for f in setting.figures) and 135 <= value <= 190
+    celsius = not around.lettered and 135 <= value <= 190
     return ("oven" if value > 225 or celsius else "food"), setting.figures[0].kind != "weak"
 
 
-def _place(low: str, setting: Setting, left: int, right: int) -> tuple[str, bool]:
+def _place(around: _Around) -> tuple[str, bool]:
     """The place of a setting, and whether the words told it."""
+    low, setting, after = around.low, around.setting, around.after
     if setting.worded:
         return "oven", True
-    after = words(low, setting.end, right)
-    if beside := _beside(after, setting):
+    if beside := _beside(around):
         return beside, True
-    if _value(setting) <= 225 and "measure" in cues([word for word in after[:4] if word not in _FILLERS][:1], _AFTER):
+    if around.value <= 225 and "measure" in cues([word for word in after[:4] if word not in _FILLERS][:1], _AFTER):
         return "food", True
-    if 140 <= _value(setting) <= 260 and _WARM.search(low, left, min(right, setting.end + 30)):
+    if 140 <= around.value <= 260 and _WARM.search(low, around.left, min(around.right, setting.end + 30)):
         return "oven", True
-    place, measured = _led_to(words(low, left, setting.start), setting)
+    place, measured = _led_to(around)
     if place and place != "pan":
         return place, True
     for other in cues(after[:12], _AFTER):
-        if other in ("syrup", "oil") and _fits(other, setting):
+        if other in ("syrup", "oil") and around.fits(other):
             return other, True
         measured = measured or other == "measure"
-    return (place, True) if place else _unled(low, setting, left, measured)
+    return (place, True) if place else _unled(around, measured)
 
 
-def _purpose(low: str, setting: Setting, left: int, right: int, place: str) -> str:
-    before, after = words(low, left, setting.start), words(low, setting.end, right)
-    if place in ("food", "water"):
-        aim = next(iter(cues(before, _AIM, backwards=True)), "") or next(iter(cues(after[:8], _AIM)), "")
-        if place == "water":
-            return "scald" if _value(setting) > 140 else "proof"
-        if aim == "scald" and _value(setting) < 150:
+def _purpose(around: _Around, place: str) -> str:
+    before, after, value = around.before, around.after, around.value
+    if place == "water":
+        return "scald" if value > 140 else "proof"
+    if place == "food":
+        aim = next(cues(before, _AIM, backwards=True), "") or next(cues(after[:8], _AIM), "")
+        if aim == "scald" and value < 150:
             aim = ""
         return aim or "doneness"
     if place != "oven":
         return _PURPOSES[place]
-    if _value(setting) <= 260 and _WARM.search(low, left, right):
+    if value <= 260 and _WARM.search(around.low, around.left, around.right):
         return "keep-warm"
     for found in (cues(before, _PURPOSE, backwards=True), cues(after[:12], _PURPOSE)):
         for purpose in found:
-            if purpose != "pass" and not (purpose == "proof" and _value(setting) > 140):
+            if purpose != "pass" and not (purpose == "proof" and value > 140):
                 return purpose
     return "preheat" if {"oven", "ovens"}.intersection(before) and not _CHANGED.intersection(before) else "bake"
 
@@ -208,24 +214,22 @@ def _purpose(low: str, setting: Setting, left: int, right: int, place: str) -> s
 def whereabouts(text: str, low: str, setting: Setting) -> Whereabouts | None:
     """Place and purpose of a setting, or None where it is no heat. low: the text in small letters."""
     left, right = clause(text, setting.start, setting.end)
+    if not _marked(setting) and not _plain_number(low, setting, left):
+        return None
+    around = _Around(low, setting, left, right)
+    if _never(around) or around.value > 1000:
+        return None
+    place, sure = _place(around)
+    return Whereabouts(place, _purpose(around, place), sure)
+
+
+def _marked(setting: Setting) -> bool:
+    """Whether a sign or a letter that means degrees stands by one of the figures."""
     kinds = {figure.kind for figure in setting.figures}
-    if (
-        kinds <= {"bare", "weak"}
-        and not any(f.scale for f in setting.figures)
-        and not _plain_number(low, setting, left)
-    ):
-        return None
-    if (
-        kinds <= {"weak"}
-        and setting.figures[0].scale == "C"
-        and setting.figures[0].low >= 100
-        and not _plain_number(low, setting, left)
-    ):
-        return None
-    if _never(low, setting, left, right) or _value(setting) > 1000:
-        return None
-    place, sure = _place(low, setting, left, right)
-    return Whereabouts(place, _purpose(low, setting, left, right, place), sure)
+    first = setting.figures[0]
+    if kinds <= {"weak"} and first.scale == "C" and first.low >= 100:
+        return False
+    return not kinds <= {"bare", "weak"} or any(f.scale for f in setting.figures)
 
 
 def spoken_of(low: str, start: int, end: int) -> str:
