@@ -11,29 +11,56 @@ temperatures, prices and percentages are left out.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
+from typing import TypeAlias
 
 from rewriter.model import Amount
 from rewriter.reading.composites import pair, patterns
-from rewriter.reading.numerals import value
-from rewriter.reading.units import APPROXIMATE, canonical
+from rewriter.reading.numerals import NUMBER_WORDS, value
+from rewriter.reading.units import APPROXIMATE, BEFORE_UNIT, HEDGES, canonical
 
 _COMPILED = patterns("pattern")
 _MEASURE, _ARTICLE, _SIZE = _COMPILED["measure"], _COMPILED["article"], _COMPILED["size"]
 _NUMBERLESS, _DIMENSION, _BEFORE = _COMPILED["numberless"], _COMPILED["dimension"], _COMPILED["before"]
 _STOP_AFTER, _HEDGED = _COMPILED["stop"], _COMPILED["hedged"]
-_CANDIDATE = re.compile(_COMPILED["candidate"].pattern)  # of text in small letters: faster than ignoring case
+_SMALL = patterns("small", flags=0)
+_CANDIDATE, _PLAIN, _BETWEEN, _ASIDE = (_SMALL[name] for name in ("candidate", "plain", "between", "aside"))
 _SCALED = {"dl": Fraction(100), "cl": Fraction(10)}
+_GOING_ON = (
+    BEFORE_UNIT
+    | NUMBER_WORDS
+    | frozenset("to or up no number the size bigness x by in inch inches cm i l o v y".split())
+)
+"""Words after a number with which the amount may go on: "1 large can", "2 to 3", "one and a half", "9 by 13"."""
+_BARRING = frozenset("gas ark tep no. age p. ter eed vel at vol ol. $ £ € ¥ #".split())
+"""Ends of what bars a number from being an amount: "step 3", "at 350", "$2"."""
+_BLURRING = frozenset(word[-2:] for word in HEDGES)
+"""The last two letters of the words that blur an amount."""
+_Found: TypeAlias = "tuple[Amount | None, int, int]"
+"""An amount or none, where to go on looking, and where to go on if the words before bar it."""
 
 
-def _hedge(before: str, mid: str) -> str:
-    words = mid.lower().replace("-", " ").split()
-    last = before.rstrip(" ")[-1:]
-    match = _HEDGED.search(before[-24:]) if last.isalpha() or last in "~." else None
-    if match:
-        words = (match["word"] or "~").lower().split() + words
+def _barred(before: str) -> bool:
+    """Whether the words before a number tell that it is no amount: "step 3"."""
+    end = before.rstrip()[-3:].casefold()
+    likely = end in _BARRING or end[-2:] in _BARRING or end[-1:] in _BARRING
+    return likely and _BEFORE.search(before[-12:]) is not None
+
+
+def _blurred(words: Sequence[str]) -> str:
     return next((word.strip(".") for word in words if word.strip(".") in APPROXIMATE), "")
+
+
+def _hedge(before: str) -> str:
+    """What blurs an amount right before it: "about 2 cups"."""
+    before = before.rstrip(" ")
+    if before[-1:] != "~" and before.rstrip(".")[-2:].casefold() not in _BLURRING:
+        return ""
+    match = _HEDGED.search(before)
+    return _blurred((match["word"] or "~").lower().split()) if match else ""
 
 
 @dataclass(slots=True)
@@ -55,7 +82,7 @@ def _figures(match: re.Match[str], article: bool) -> _Figures | None:
     except (ValueError, ZeroDivisionError):
         return None
     raw = match["unit"] or ""
-    if quantity == 0 or (raw in ("C", "F") and quantity >= 30):
+    if not quantity or (raw in ("C", "F") and quantity >= 30):
         return None
     found = _Figures(quantity, top, canonical(raw) if raw else "", match.end(), match["mid"] or "")
     if top is not None and top <= quantity:  # "8-2 cups" is no range; "1/2-1/4 cup" is misprinted
@@ -80,7 +107,7 @@ def _measured(text: str, match: re.Match[str], start: int, stop: int, article: b
         end -= 1  # the sentence's full stop, not the abbreviation's
     if end > stop:
         return None
-    hedge = _hedge(text[max(0, start - 24) : start], found.mid)
+    hedge = _blurred(found.mid.lower().replace("-", " ").split()) if found.mid else ""
     return Amount(start, end, text[start:end], quantity, top, unit, None, hedge)
 
 
@@ -95,36 +122,83 @@ def _sized(match: re.Match[str]) -> Amount:
     )
 
 
-def _single(text: str, start: int, stop: int) -> tuple[Amount | None, int]:
-    """The measure that starts here, if one does, and where to go on looking."""
-    crossed = text[start - 1 : start] in ("x", "X", "×") and text[start - 2 : start - 1].isdigit()  # "2x400g tins"
-    if (text[start - 1 : start].isalnum() and not crossed) or (
-        text[start - 1 : start] == "." and text[start - 2 : start - 1].isdigit()
-    ):
+def _single(text: str, low: str, start: int, stop: int, word: bool) -> tuple[Amount | None, int]:
+    """The measure that starts here, if one does, and where to go on looking; ``word``: whether a word opens it."""
+    before = text[max(0, start - 24) : start]
+    if _inside(before):
         return None, start + 1
-    sized = _SIZE.match(text, start, stop)
-    if sized:
-        return _sized(sized), sized.end()
-    dimension = _DIMENSION.match(text, start, stop)
-    if dimension:
-        return None, dimension.end()
-    lone = _NUMBERLESS.match(text, start, stop)
-    if lone:
-        hedge, _, word = lone[0].rpartition(" ")
-        unit = canonical(word)
-        quantity = None if unit in ("pinch", "dash", "splash", "handful", "knob", "drizzle") else Fraction(1)
-        return Amount(start, lone.end(), lone[0], quantity, unit=unit, approximate=hedge.strip().lower()), lone.end()
-    return _numbered(text, start, stop)
+    plain = _PLAIN.match(low, start, stop)
+    if plain and plain[1] not in _GOING_ON:
+        return _placed(before, start, _alone(text[start : plain.end()]))
+    if word:
+        sized = _SIZE.match(text, start, stop)
+        if sized:
+            return _sized(sized), sized.end()
+        lone = _NUMBERLESS.match(text, start, stop)
+        if lone:
+            return _lone(lone), lone.end()
+    else:
+        dimension = _DIMENSION.match(text, start, stop)
+        if dimension:
+            return None, dimension.end()
+    return _placed(before, 0, _numbered(text, start, stop))
 
 
-def _numbered(text: str, start: int, stop: int) -> tuple[Amount | None, int]:
-    """The measure that a number (or "a", "an") opens here, and where to go on looking."""
+def _inside(before: str) -> bool:
+    """Whether a figure is the inner part of a word or of another figure."""
+    last, second = before[-1:], before[-2:-1]
+    if last.isalnum():
+        return not (last in "xX×" and second.isdigit())  # "2x400g tins"
+    return last == "." and second.isdigit()
+
+
+def _lone(match: re.Match[str]) -> Amount:
+    hedge, _, word = match[0].rpartition(" ")
+    unit = canonical(word)
+    quantity = None if unit in ("pinch", "dash", "splash", "handful", "knob", "drizzle") else Fraction(1)
+    return Amount(match.start(), match.end(), match[0], quantity, unit=unit, approximate=hedge.strip().lower())
+
+
+def _placed(before: str, shift: int, found: _Found) -> tuple[Amount | None, int]:
+    """What was found, moved to its place in the text, as the words before it let it be."""
+    amount, onwards, barred = found
+    if _barred(before):
+        return None, shift + barred
+    if amount is None:
+        return None, shift + onwards
+    hedge = _hedge(before) or amount.approximate
+    placed = Amount(
+        shift + amount.start,
+        shift + amount.end,
+        amount.text,
+        amount.quantity,
+        amount.quantity_max,
+        amount.unit,
+        None,
+        hedge,
+    )
+    return placed, shift + onwards
+
+
+@lru_cache(maxsize=8192)
+def _alone(words: str) -> _Found:
+    """What one number and one word tell by themselves."""
+    return _numbered(words, 0, len(words))
+
+
+def _numbered(text: str, start: int, stop: int) -> _Found:
+    """The measure that a number (or "a", "an") opens here."""
     article = text[start] in "aA"
     match = _ARTICLE.match(text, start, stop) if article else None
     if match is None:
         match, article = _MEASURE.match(text, start, stop), False
-    if not match or _BEFORE.search(text[max(0, start - 12) : start]):
-        return None, (match.end() if match else start + 1)
+    if not match:
+        return None, start + 1, start + 1
+    return *_read(text, match, start, stop, article), match.end()
+
+
+def _read(text: str, match: re.Match[str], start: int, stop: int, article: bool) -> tuple[Amount | None, int]:
+    """The measure of a match, if it is one, and where to go on looking."""
     amount = _measured(text, match, start, stop, article)
     if amount is None:
         return None, match.end("num") if match["num"] else start + 1
@@ -139,11 +213,14 @@ def _numbered(text: str, start: int, stop: int) -> tuple[Amount | None, int]:
     return amount, max(amount.end, start + 1)
 
 
-def _join_back(text: str, found: list[Amount], amount: Amount, stop: int) -> int:
+def _join_back(text: str, low: str, found: list[Amount], amount: Amount, stop: int) -> int:
     """Join the amount with one of the last three found, or append it; the end of what now stands last."""
     for back in range(1, min(4, len(found) + 1)):
-        if amount.start - found[-back].end > 60:
+        end = found[-back].end
+        if amount.start - end > 60:
             break
+        if not (_ASIDE if back > 1 else _BETWEEN).match(low, end, amount.start):
+            continue
         joined = pair(text, found[-back], amount, stop)
         if joined is not None:
             found[-back:] = [joined]
@@ -168,13 +245,13 @@ def find(text: str, start: int = 0, end: int | None = None) -> list[Amount]:
     low = low if len(low) == len(text) else text
     found: list[Amount] = []
     at = start
-    while True:
-        candidate = _CANDIDATE.search(low, at, stop)
-        if not candidate:
-            return found
-        amount, onwards = _single(text, candidate.start(), stop)
-        at = max(onwards, candidate.start() + 1)
-        if amount is None:
+    for candidate in _CANDIDATE.finditer("\n" + low, start, stop + 1):  # the line's end stands before a first word
+        word = candidate.lastindex is not None
+        begin = candidate.start() if word else candidate.start() - 1
+        if begin < at:
             continue
-        joined_at = _join_back(text, found, amount, stop)
-        at = max(at, joined_at)
+        amount, onwards = _single(text, low, begin, stop, word)
+        at = max(onwards, begin + 1)
+        if amount is not None:
+            at = max(at, _join_back(text, low, found, amount, stop))
+    return found

@@ -13,25 +13,42 @@ from fractions import Fraction
 from functools import lru_cache
 
 from rewriter.model import Amount
-from rewriter.reading.numerals import NUMBER
-from rewriter.reading.units import CONTAINER, CONTAINERS, HEDGE, MASS, NEVER, UNIT, VOLUME, canonical, table
+from rewriter.reading.numerals import NUMBER, NUMBER_WORDS
+from rewriter.reading.units import (
+    CONTAINER,
+    CONTAINERS,
+    FIRST_WORDS,
+    HEDGE,
+    MASS,
+    NEVER,
+    RUN_ON,
+    UNIT,
+    VOLUME,
+    canonical,
+    table,
+    words_pattern,
+)
 
 _TABLE = table("amounts")
-_STANDS = {"NUMBER": NUMBER, "UNIT": UNIT, "HEDGE": HEDGE, "CONTAINER": CONTAINER, "NEVER": NEVER}
-_SLOT = re.compile(r"\{(NUMBER|UNIT|HEDGE|CONTAINER|NEVER|half)\}")
+_AFTER_ARTICLE = rf"(?:{words_pattern(FIRST_WORDS | NUMBER_WORDS)}(?![a-z])|{RUN_ON}|[^a-z]|[yv][248]|[li]/)"
+_STANDS = {
+    "NUMBER": NUMBER, "UNIT": UNIT, "HEDGE": HEDGE, "CONTAINER": CONTAINER, "NEVER": NEVER,
+    "OPENING": words_pattern(_TABLE["opening"]["words"]), "AFTER_ARTICLE": _AFTER_ARTICLE,
+}  # fmt: skip
+_SLOT = re.compile(r"\{([A-Z_]{4,}|half)\}")
 
 
 def _filled(pieces: list[str]) -> str:
-    return _SLOT.sub(lambda slot: _STANDS.get(slot[1]) or _filled(_TABLE["half"]), "".join(pieces))
+    return _SLOT.sub(lambda slot: _filled(_TABLE["half"]) if slot[1] == "half" else _STANDS[slot[1]], "".join(pieces))
 
 
-@lru_cache(maxsize=2)
-def patterns(*path: str) -> dict[str, re.Pattern[str]]:
-    """The compiled patterns of one table of ``patterns/amounts.toml``; they ignore case."""
+@lru_cache(maxsize=3)
+def patterns(*path: str, flags: int = re.IGNORECASE) -> dict[str, re.Pattern[str]]:
+    """The compiled patterns of one table of ``patterns/amounts.toml``; unless told otherwise they ignore case."""
     rows = _TABLE
     for name in path:
         rows = rows[name]
-    return {name: re.compile(_filled(row), re.IGNORECASE) for name, row in rows.items() if isinstance(row, list)}
+    return {name: re.compile(_filled(row), flags) for name, row in rows.items() if isinstance(row, list)}
 
 
 _COMPILED = patterns("pattern", "composite")

@@ -14,6 +14,8 @@ import unicodedata
 from fractions import Fraction
 from functools import lru_cache
 
+from rewriter.reading.units import words_pattern
+
 _VULGAR = "½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅐⅛⅜⅝⅞⅑⅒"
 _ENTITIES = {
     "&frac12;": "½", "&frac14;": "¼", "&frac34;": "¾", "&frac13;": "⅓", "&frac23;": "⅔", "&frac18;": "⅛",
@@ -27,17 +29,21 @@ _ONES = {
     "eighty": 80, "ninety": 90,
 }  # fmt: skip
 _TENS = tuple(word for word, number in _ONES.items() if number >= 20)
-_BELOW = "|".join(sorted((word for word in _ONES if word not in _TENS), key=len, reverse=True))
+_BELOW = words_pattern(word for word in _ONES if word not in _TENS)
 _ONES |= {f"{tens}-{ones}": _ONES[tens] + _ONES[ones] for tens in _TENS for ones in _ONES if _ONES[ones] < 10}
 _PARTS = {
     "half": 2, "halves": 2, "third": 3, "fourth": 4, "quarter": 4, "fifth": 5, "sixth": 6, "eighth": 8, "sixteenth": 16,
 }  # fmt: skip
+NUMBER_WORDS = frozenset(
+    (*(word for word in _ONES if "-" not in word), *_PARTS, *(f"{part}s" for part in _PARTS), "a", "an", "and", "of")
+) | {"hundred", "dozen", "doz", "couple"}
+"""The words of numbers, and those that go on with one ("half a dozen", "a couple of")."""
 _SLASH = "[/⁄∕]"
 _SUPER = "⁰¹²³⁴⁵⁶⁷⁸⁹₀₁₂₃₄₅₆₇₈₉"
 
-_words = rf"(?:{'|'.join(_TENS)})(?:[\s-](?:one|two|three|four|five|six|seven|eight|nine)\b)?|{_BELOW}"
+_words = rf"(?:{words_pattern(_TENS)})(?:[\s-](?:one|two|three|four|five|six|seven|eight|nine)\b)?|{_BELOW}"
 _parts = "halves|half|thirds?|fourths?|quarters?|fifths?|sixths?|eighths?|sixteenths?"
-_entity = "|".join(re.escape(e) for e in _ENTITIES)
+_entity = words_pattern(_ENTITIES)
 
 _TYPED = rf"(?:\d{{1,2}}\s?{_SLASH}\s?\d{{1,2}}(?![\d/])|[{_SUPER}]+{_SLASH}[{_SUPER}]+)"
 _SCANNED = rf"(?:[YV][248]|[lI]{_SLASH}[2348]|1{_SLASH}[lI]6)(?!\w)"
@@ -53,13 +59,14 @@ _DIGITS = (
 _FRACTION_WORD = rf"(?:(?:an?|{_words})(?:\s?-\s?|\s)(?:{_parts})\b(?:\s+of(?=\s+an?\b))?|half\b(?:\s+of(?=\s+an?\b))?)"
 _HUNDREDS = rf"(?:\b(?:(?:an?|{_words})\s+)?hundred\b(?:\s+and\s+(?:{_words})\b)?)"
 _DOZENS = rf"(?:(?:\d{{1,2}}{_JOIN})?{_FRACTION}\s+(?:dozen|doz)\b\.?|\b(?:an?|one|1)\s+dozen\s+and\s+a\s+half\b)"
+_UNFIGURED = rf"(?![\d{_VULGAR}])"
+"""No figure: a word is only looked for where none stands, for there are many words to try."""
 _SPELLED = (
-    rf"(?:\b(?:{_words})(?:\s+and\s+|\s+)(?:{_FRACTION_WORD})"
-    rf"|{_HUNDREDS}|{_DOZENS}"
-    rf"|\b(?:{_words})\s+and\s+{_FRACTION}"
-    rf"|\b{_FRACTION_WORD}(?:\s+an?\b(?=\s+(?:dozen|\w)))?(?:\s+dozen\b)?"
-    rf"|\b(?:(?:{_words}|an?|\d+)\s+)?(?:dozen|couple)\b(?:\s+of\b)?|\b(?:an?|\d+)\s+doz\b\.?"
-    rf"|\b(?:{_words})\b)"
+    rf"(?:{_UNFIGURED}(?:\b(?:{_words})(?:\s+and\s+|\s+)(?:{_FRACTION_WORD})|{_HUNDREDS})|{_DOZENS}"
+    rf"|{_UNFIGURED}(?:\b(?:{_words})\s+and\s+{_FRACTION}"
+    rf"|\b{_FRACTION_WORD}(?:\s+an?\b(?=\s+(?:dozen|\w)))?(?:\s+dozen\b)?)"
+    rf"|\b(?:(?:\d+|{_UNFIGURED}(?:{_words}|an?))\s+)?(?:dozen|couple)\b(?:\s+of\b)?|\b(?:an?|\d+)\s+doz\b\.?"
+    rf"|{_UNFIGURED}\b(?:{_words})\b)"
 )
 NUMBER = rf"(?:{_SPELLED}|{_DIGITS})"
 """Pattern text of one number, for use inside larger patterns compiled with ``re.IGNORECASE`` off or on."""

@@ -13,7 +13,7 @@ from functools import lru_cache
 
 from rewriter.reading.numerals import NUMBER
 from rewriter.reading.openings import may_open, stems
-from rewriter.reading.units import HEDGE, LAST_WORDS, NEVER, UNIT, table, words_pattern
+from rewriter.reading.units import HEDGE, LAST_WORDS, NEVER, NEVER_WORDS, UNIT, table, words_pattern
 
 _LINE = re.compile(r"[^\r\n\x0b\x0c\x1c-\x1e\x85\u2028\u2029]+")
 _BULLET = re.compile(
@@ -46,7 +46,7 @@ _COUNTED = re.compile(
     r"(?:(?P<rest> ?(?:g|ml) (?!\s|(?i:carb|prot|fat|sug|fib|sod))| (?P<word>[A-Za-z]{2,})\b)|[.)]\s+[A-Za-z])"
 )
 """A figure and one word after it ("3 large eggs", "50g butter"), which must be none of the following; or a step."""
-_UNCOUNTED = frozenset(re.findall(r"[a-z]+", NEVER)) | frozenset("from dozen doz couple and kcal mg".split())
+_UNCOUNTED = NEVER_WORDS | frozenset("from dozen doz couple and kcal mg".split())
 _MAY_OPEN = re.compile(
     rf"[^a-z]|(?:{HEDGE}|{words_pattern(_NUMBER_WORDS)})\b|[A-Z][\w ]{{2,24}}:\s|{_DASHED}|[lIYV][/\s\d]|&",
     re.IGNORECASE,

@@ -58,13 +58,22 @@ def _branch(node: dict[str, Any]) -> str:
 _TABLE = table("units")
 _SPELLINGS: dict[str, str] = {spelling: unit for unit, spellings in _TABLE["unit"].items() for spelling in spellings}
 _UNIT_WORDS = words_pattern(word for word in _SPELLINGS if word != "#")
-_RUN_ON = words_pattern(_TABLE["run_together"]["words"])
-UNIT = rf"(?:{_UNIT_WORDS}(?![a-zA-Zé’'])|#(?!\s?\d)|{_RUN_ON}(?=[a-z]{{3}})(?!cakes?|ful|board))"
+RUN_ON = words_pattern(_TABLE["run_together"]["words"])
+UNIT = rf"(?:{_UNIT_WORDS}(?![a-zA-Zé’'])|#(?!\s?\d)|{RUN_ON}(?=[a-z]{{3}})(?!cakes?|ful|board))"
 LAST_WORDS = frozenset(spelling.split()[-1].rstrip(".") for spelling in _SPELLINGS)
 """What the spellings of units end with, in small letters."""
-HEDGE = words_pattern(_TABLE["hedge"]["words"])
+HEDGES = tuple(_TABLE["hedge"]["words"])
+HEDGE = words_pattern(HEDGES)
+_BROKEN = {parts[0] for word in _SPELLINGS if len(parts := re.findall("[a-z0-9]+", word)) > 1}
+_BLURRING = {re.findall("[a-z]+", word)[0] for word in HEDGES}
+BEFORE_UNIT = frozenset(_BROKEN | _BLURRING)
+"""First words of units written in several, and of what blurs an amount ("fluid", "heaping"): the unit is to come."""
+FIRST_WORDS = BEFORE_UNIT | frozenset(word for word in _SPELLINGS if word.isalnum())
+"""The words with which a unit, or what blurs it, can begin."""
 CONTAINER = words_pattern(_TABLE["container"]["words"])
-NEVER = "|".join(_TABLE["never"]["words"])
+NEVER = "|".join([words_pattern(_TABLE["never"]["words"]), *_TABLE["never"]["patterns"]])
+NEVER_WORDS = frozenset(re.findall("[a-z]+", " ".join(_TABLE["never"]["words"] + _TABLE["never"]["patterns"])))
+"""The words of what makes a number no amount: "minutes", "in" (of inches)."""
 APPROXIMATE = frozenset(_TABLE["hedge"]["approximate"])
 CONTAINERS = frozenset(_SPELLINGS[word] for word in _TABLE["container"]["words"] if word in _SPELLINGS)
 
