@@ -15,33 +15,26 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from rewriter.reading.clauses import plain
+from rewriter.reading.sentences import body_of, split, unwrapped
 from rewriter.reading.units import table
 
 _TABLE = table("method")
-_TURN = {part: re.compile(pattern, re.IGNORECASE) for part, pattern in _TABLE["turn"].items()}
+_TURN = {part: re.compile(pattern) for part, pattern in _TABLE["turn"].items()}
 _TURN_WORDS = {part: frozenset(words) for part, words in _TABLE["turn_words"].items()}
 _ANY_TURN = frozenset().union(*_TURN_WORDS.values())
 _TOUCH_WORDS = {part: frozenset(words) for part, words in _TABLE["touch_words"].items()}
 _ANY_TOUCH = frozenset().union(*_TOUCH_WORDS.values())
 _WORDS = re.compile(r"[a-zé]+")
-_TOUCH = {part: re.compile(pattern, re.IGNORECASE) for part, pattern in _TABLE["touch"].items()}
-_BAKE = re.compile(_TABLE["state"]["bake"], re.IGNORECASE)
-_NOT_BAKE = re.compile(_TABLE["state"]["not_bake"], re.IGNORECASE)
-_COOLED = re.compile(_TABLE["state"]["cooled"], re.IGNORECASE)
+_TOUCH = {part: re.compile(pattern) for part, pattern in _TABLE["touch"].items()}
+_BAKE = re.compile(_TABLE["state"]["bake"])
+_NOT_BAKE = re.compile(_TABLE["state"]["not_bake"])
+_COOLED = re.compile(_TABLE["state"]["cooled"])
 _INTO_BATTER = re.compile(_TABLE["state"]["into_batter"])
-_STOP = re.compile(r"[.!?;]+(?=[\s)\"”’]|$)")
-_ABBREVIATED = re.compile(
-    r"\b(?:min|mins|hr|hrs|tsp|tbsp|tbs|oz|lb|lbs|approx|in|no|deg|c|t|pkg|f|fl|e\.g|i\.e|vs)\.$", re.IGNORECASE
-)
-_SHORT_ENDS = frozenset("in ns hr rs sp bs oz lb ox no eg kg fl vs".split())
-"""The last two letters of the abbreviations that have as many."""
-_TIME_UP = re.compile(r"\b(?:[Mm]ins?|[Hh]rs?|[Dd]eg|F)\.\s+[A-Z]")
-"""A time or heat at the end of its sentence ("Bake 12 min. Whip the cream"); "1 tsp. Salt" is none."""
-_STEP_HEAD = re.compile(r"\W*(?:step\s*)?\d{0,2}[.):]?\s*", re.IGNORECASE)
 _MIXING_WORDS = frozenset(
     "mix beat whisk combine stir cream whip blend melt add heat bring boil dissolve sift fold toss simmer cook".split()
 )
-_MIXING = re.compile(rf"\b(?:{'|'.join(sorted(_MIXING_WORDS))})\b", re.IGNORECASE)
+_MIXING = re.compile(rf"\b(?:{'|'.join(sorted(_MIXING_WORDS))})\b")
 
 
 @dataclass(slots=True)
@@ -69,31 +62,7 @@ class Clause:
         return part
 
 
-def split(text: str, start: int, end: int) -> list[tuple[int, int]]:
-    """Sentences (and lines) of a stretch of text, as spans."""
-    spans, at = [], start
-    for stop in _STOP.finditer(text, start, end):
-        if _abbreviated(text, start, stop):
-            continue
-        if text[at : stop.start()].strip():
-            spans.append((at, stop.start()))
-        at = stop.end()
-    if text[at:end].strip():
-        spans.append((at, end))
-    return spans
-
-
-def _abbreviated(text: str, start: int, stop: re.Match[str]) -> bool:
-    """Whether a stop is that of an abbreviation, with its sentence going on."""
-    at = stop.start()
-    ending = text[max(0, at - 2) : at]
-    if text[at] != "." or (ending[:1].isalpha() and ending.lower() not in _SHORT_ENDS):
-        return False
-    before = max(start, at - 6)
-    return bool(_ABBREVIATED.search(text, before, at + 1)) and not _TIME_UP.search(text, before, stop.end() + 3)
-
-
-def _turned(sentence: str, words: frozenset[str]) -> tuple[str, int] | None:
+def _turned(low: str, words: frozenset[str]) -> tuple[str, int] | None:
     """The part a sentence turns to, and where in the sentence it says so; None where it turns to none."""
     if _ANY_TURN.isdisjoint(words):
         return None
@@ -101,16 +70,16 @@ def _turned(sentence: str, words: frozenset[str]) -> tuple[str, int] | None:
     for part, pattern in _TURN.items():
         if _TURN_WORDS[part].isdisjoint(words):
             continue
-        match = pattern.search(sentence, 0, 130)
-        if match and _ADDED.match(sentence) and _INGREDIENT_TOO.search(match[0]):
+        match = pattern.search(low, 0, 130)
+        if match and _ADDED.match(low) and _INGREDIENT_TOO.search(match[0]):
             continue
         if match and (best is None or match.start() < best[0]):
             best = (match.start(), part)
     return (best[1], best[0]) if best else None
 
 
-_ADDED = re.compile(r"\W*(?:add|stir|pour|mix|whisk|beat|combine|fold|blend|drizzle|brush|warm|melt)\b", re.IGNORECASE)
-_INGREDIENT_TOO = re.compile(r"\b(?:syrup|sauce|caramel|butter|cream|custard|curd)\W*$", re.IGNORECASE)
+_ADDED = re.compile(r"\W*(?:add|stir|pour|mix|whisk|beat|combine|fold|blend|drizzle|brush|warm|melt)\b")
+_INGREDIENT_TOO = re.compile(r"\b(?:syrup|sauce|caramel|butter|cream|custard|curd)\W*$")
 """Words that name a part, but as often an ingredient ("add the maple syrup")."""
 
 
@@ -118,40 +87,45 @@ _LINKS = frozenset(("the", "in", "with", "until", "for"))
 _LINKED = re.compile(r"[a-z]{3,}\s+(?:the|in|with|until|for)\s")
 
 
-def _mixes(body: str, words: frozenset[str]) -> bool:
-    return not _MIXING_WORDS.isdisjoint(words) and bool(_MIXING.search(body))
+def _mixes(low: str, words: frozenset[str]) -> bool:
+    return not _MIXING_WORDS.isdisjoint(words) and bool(_MIXING.search(low))
 
 
-def _is_heading(body: str, stop: str, words: frozenset[str]) -> bool:
+def _is_heading(body: str, low: str, stop: str, words: frozenset[str]) -> bool:
     """Whether a clause is a heading inside the method; stop: the character after it."""
     if len(body) >= 60:
         return False
     if (body + stop).rstrip().endswith(":"):
         return True
-    return not _mixes(body, words) and (_LINKS.isdisjoint(words) or not _LINKED.search(body))
+    return not _mixes(low, words) and (_LINKS.isdisjoint(words) or not _LINKED.search(body))
 
 
-def _touches(text: str, start: int, end: int, words: frozenset[str]) -> tuple[tuple[int, str], ...]:
+def _touches(small: str, start: int, words: frozenset[str]) -> tuple[tuple[int, str], ...]:
+    """From where on which words of a sentence put what they name into another part; start: where the sentence does."""
     if _ANY_TOUCH.isdisjoint(words):
         return ()
     found: list[tuple[int, str]] = []
     for part, pattern in _TOUCH.items():
         if not _TOUCH_WORDS[part].isdisjoint(words):
-            found += [(match.start(), part) for match in pattern.finditer(text, start, end)]
+            found += [(start + match.start(), part) for match in pattern.finditer(small)]
     return tuple(sorted(found))
 
 
 _FINISHED_WORDS = frozenset(("split", "fill", "sandwich", "spread", "frost", "top", "whipped"))
-_FINISHED = re.compile(
-    r"\b(?:split|fill|sandwich|spread|frost|top)(?:\s+\w+){0,5}?\s+with\b|\bwhipped\b", re.IGNORECASE
-)
+_FINISHED = re.compile(r"\b(?:split|fill|sandwich|spread|frost|top)(?:\s+\w+){0,5}?\s+with\b|\bwhipped\b")
 """What is done to a bake that is done."""
 
 
-def _finishes(body: str, words: frozenset[str]) -> bool:
-    return not _FINISHED_WORDS.isdisjoint(words) and bool(_FINISHED.search(body))
+def _finishes(low: str, words: frozenset[str]) -> bool:
+    return not _FINISHED_WORDS.isdisjoint(words) and bool(_FINISHED.search(low))
 
 
+_LETTERS = re.compile(r"[A-Za-z]+")
+_MADE_WORDS = frozenset(
+    "add sift whisk combine mix stir beat fold measure sieve put place pour blend tip rub cut"
+    " batter dough dry meringue egg".split()
+)
+"""The words that the next pattern can begin with."""
 _MADE = re.compile(
     r"\b(?:add|sift|whisk|combine|mix|stir|beat|fold|measure|sieve|put|place|pour|blend|tip|rub|cut)\b[^.]{0,120}\b(?:flour|dry|baking\s+(?:powder|soda)|cornmeal|oats|mix)\b"
     r"|\b(?:batter|dough|dry\s+ingredients|meringue|egg\s+whites)\b",
@@ -165,14 +139,14 @@ _TO_BATTER = re.compile(r"(?:to|now|next,?)\s+make\s+the\b|make\s+the\b|for\s+th
 _AGAIN_MADE = re.compile(r"\b(?:baking\s+(?:powder|soda)|bicarb\w*|into\s+the\s+batter|knead)\b")
 
 
-def _bakes(body: str, low: str) -> bool:
-    return ("bak" in low or "cook" in low or "fry" in low) and bool(_BAKE.search(body)) and not _NOT_BAKE.search(body)
+def _bakes(low: str) -> bool:
+    return ("bak" in low or "cook" in low or "fry" in low) and bool(_BAKE.search(low)) and not _NOT_BAKE.search(low)
 
 
-def _cooled(body: str, low: str) -> bool:
+def _cooled(low: str) -> bool:
     if not ("cool" in low or "whe" in low or "whi" in low or "once" in low):
         return False
-    return bool(_COOLED.search(body)) and bool(_FROM_HEAT.search(low))
+    return bool(_COOLED.search(low)) and bool(_FROM_HEAT.search(low))
 
 
 _FROM_HEAT = re.compile(r"\boven|rack|pan\b")
@@ -182,35 +156,11 @@ def _first_made(text: str, spans: Sequence[tuple[int, int]]) -> int:
     """Where the method first makes a batter or dough: what is baked before that is only an ingredient of it."""
     if not spans:
         return 0
-    match = _MADE.search(text, spans[0][0], spans[-1][1])
-    return match.start() if match else spans[0][0]
-
-
-_PART_LISTED = re.compile(
-    r"(?:for\s+)?(?:the\s+)?(?:[a-z]+\s+)?(?:frosting|icing|glaze|topping|filling|streusel|crumble|sauce|syrup|custard)"
-    r"[\s:–-]+[\d½¼¾⅓⅔⅛]",
-    re.IGNORECASE,
-)
-"""A line that names a part and lists it, without a colon ("icing 1/2 c butter 3 c icing sugar")."""
-
-
-def _unwrapped(text: str, spans: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
-    """The method's lines, those joined that only the width of a card or a scan has broken."""
-    out: list[tuple[int, int]] = []
-    for start, end in spans:
-        if out:
-            first, last = out[-1]
-            if (
-                text[start].islower()
-                and text[last - 1] not in ".!?:;"
-                and text[last:start].strip() == ""
-                and text.count("\n", last, start) == 1
-                and not _PART_LISTED.match(text, start)
-            ):
-                out[-1] = first, end
-                continue
-        out.append((start, end))
-    return out
+    first, last = spans[0][0], spans[-1][1]
+    for word in _LETTERS.finditer(text, first, last):
+        if word[0].lower() in _MADE_WORDS and _MADE.match(text, word.start(), last):
+            return word.start()
+    return first
 
 
 @dataclass(slots=True)
@@ -222,33 +172,33 @@ class _State:
     baked: bool = False
     headed: bool = False
 
-    def turn(self, body: str, low: str, words: frozenset[str], heading: bool) -> None:
+    def turn(self, low: str, words: frozenset[str], heading: bool) -> None:
         """Take in how a clause begins: a heading, an announcement, or a mixing that tells another part."""
-        turned = _turned(body, words)
-        if turned and (heading or turned[1] < body.find(":") < 50):
+        turned = _turned(low, words)
+        if turned and (heading or turned[1] < low.find(":") < 50):
             self.part, self.headed = turned[0], True
             self.baked = self.baked and turned[0] != "batter"
-        elif turned and turned[0] != "batter" and turned[1] < 70 and _opens(body, turned[1]):
+        elif turned and turned[0] != "batter" and turned[1] < 70 and _opens(low, turned[1]):
             self.part, self.headed = turned[0], True
         elif turned and self.part != "batter" and not self.baked and _TO_BATTER.match(low):
             self.part, self.headed = "batter", False
         elif self.part != "batter" and self.headed and not self.baked:
-            if self._back(body, low, words):
+            if self._back(low, words):
                 self.part, self.headed = "batter", self.headed and self.part != "frosting"
-        elif self.baked and not self.headed and (_mixes(body, words) or _finishes(body, words)):
+        elif self.baked and not self.headed and (_mixes(low, words) or _finishes(low, words)):
             self.part = "frosting"
 
-    def _back(self, body: str, low: str, words: frozenset[str]) -> bool:
+    def _back(self, low: str, words: frozenset[str]) -> bool:
         """Whether a clause under another part's heading goes back to the batter."""
         if _FLOURED.search(low) if self.part == "frosting" else _LEAVENED.search(low):
             return True
-        return _mixes(body, words) and bool(_INTO_BATTER.search(low)) and not _COOLED.search(body)
+        return _mixes(low, words) and bool(_INTO_BATTER.search(low)) and not _COOLED.search(low)
 
-    def bake(self, clause: Clause, body: str, low: str) -> None:
+    def bake(self, clause: Clause, low: str) -> None:
         """Take in what a clause does to the bake: baked, cooled, or a new batter begun."""
-        if clause.end > self.made and (self.part == "batter" or not self.headed) and _bakes(body, low):
+        if clause.end > self.made and (self.part == "batter" or not self.headed) and _bakes(low):
             self.baked, self.headed, self.part = True, False, "batter"
-        elif clause.end > self.made and self.part == "batter" and _cooled(body, low):
+        elif clause.end > self.made and self.part == "batter" and _cooled(low):
             self.baked = True
         elif self.baked and not self.headed and _AGAIN_MADE.search(low):
             self.baked, self.part = False, "batter"
@@ -271,19 +221,6 @@ _OTHERS = re.compile(
 _OTHERS_WORDS = frozenset(("my", "our", "some", "others"))
 
 
-def _body(sentence: str) -> str:
-    """A sentence without the number of its step.
-
-    >>> _body(" 2) Mix."), _body("Step 3: Bake"), _body("sift")
-    ('Mix.', 'Bake', 'sift')
-    """
-    bare = sentence.lstrip()
-    if bare[:1].isalpha() and bare[0] not in "sSſ":
-        return bare
-    step = _STEP_HEAD.match(sentence)
-    return sentence[step.end() :] if step else sentence
-
-
 def clauses_of(text: str, spans: Sequence[tuple[int, int]]) -> list[Clause]:
     """The clauses of the method with their parts, in order.
 
@@ -291,26 +228,27 @@ def clauses_of(text: str, spans: Sequence[tuple[int, int]]) -> list[Clause]:
     """
     clauses: list[Clause] = []
     state = _State(_first_made(text, spans))
-    for start, end in _unwrapped(text, spans):
+    for start, end in unwrapped(text, spans):
         if _ASIDE.match(text, start, end):
             continue
         for first, last in split(text, start, end):
-            body = _body(text[first:last])
-            low = body.lower()
+            sentence = text[first:last]
+            body, small = body_of(sentence), plain(sentence)
+            low = small[len(small) - len(body) :]
             words = frozenset(_WORDS.findall(low))
             if not _OTHERS_WORDS.isdisjoint(words) and _OTHERS.match(text, first, last):
                 continue
-            state.turn(body, low, words, _is_heading(body, text[last : last + 1], words))
-            touches = _touches(text, first, last, words)
+            state.turn(low, words, _is_heading(body, low, text[last : last + 1], words))
+            touches = _touches(small, first, words)
             clauses.append(Clause(first, last, state.part, state.baked, state.headed, touches, words))
-            state.bake(clauses[-1], body, low)
+            state.bake(clauses[-1], low)
     return clauses
 
 
-_ANNOUNCED = re.compile(r"(?:meanwhile|while|when|to\s+make|for|next|now|then|in\s+a|once|after|as)\b", re.IGNORECASE)
-_MAKE = re.compile(r"\s*(?:to\s+)?(?:make|prepare)", re.IGNORECASE)
+_ANNOUNCED = re.compile(r"(?:meanwhile|while|when|to\s+make|for|next|now|then|in\s+a|once|after|as)\b")
+_MAKE = re.compile(r"\s*(?:to\s+)?(?:make|prepare)")
 
 
-def _opens(body: str, at: int) -> bool:
+def _opens(low: str, at: int) -> bool:
     """Whether the turn stands where a new piece of work is announced, not in passing ("pour the icing over")."""
-    return at < 12 or bool(_ANNOUNCED.match(body)) or bool(_MAKE.match(body, at))
+    return at < 12 or bool(_ANNOUNCED.match(low)) or bool(_MAKE.match(low, at))

@@ -102,34 +102,33 @@ def shares(
 ) -> list[Portion]:
     """Portions told by a share, by what is left or by one unit: "half the flour", "the rest", "the cup of sugar"."""
     out: list[Portion] = []
+    marked = _FRACTION.search(text) is not None
     for clause in clauses:
-        if not _SIGN.search(text, clause.start, clause.end):
-            continue
-        inside = [name for name in names if clause.start <= name.start < clause.end]
-        if not inside:
-            continue
-        found = [
-            _share(text, match, clause, inside, ingredients)
-            for match in _SHARE.finditer(text, clause.start, clause.end)
-        ]
-        if "the" in clause.words:
-            found += [
-                _unit(text, match, clause, inside, ingredients)
-                for match in _UNIT_OF.finditer(text, clause.start, clause.end)
-            ]
+        start, end = clause.start, clause.end
+        found: list[Portion | None] = []
+        if not _SHARE_WORDS.isdisjoint(clause.words) or (marked and _FRACTION.search(text, start, end)):
+            inside = [name for name in names if start <= name.start < end]
+            found = [_share(text, match, clause, inside, ingredients) for match in _SHARE.finditer(text, start, end)]
+        units = _UNIT_OF.finditer(text, start, end) if "the" in clause.words else ()
+        for match in units:
+            if _SIGN.search(text, start, end):
+                inside = [name for name in names if start <= name.start < end]
+                found.append(_unit(text, match, clause, inside, ingredients))
         out += [one for one in found if one is not None]
     return out
 
 
+_SHARE_WORDS = frozenset("half third thirds quarter quarters fourth fourths remaining rest remainder reserved".split())
+_FRACTION = re.compile("[½⅓⅔¼¾/]")
 _SIGN = re.compile(
-    "[½⅓⅔¼¾/]|[Hh](?i:alf)|[Tt](?i:hird|he (?:cup|stick))|[Qq](?i:uarter)|[Ff](?i:ourth)|[Rr](?i:emain|est|eserved)"
-    "|[Ss](?i:poon)|[Oo](?i:ther)"
+    "[½⅓⅔¼¾/]|half|third|quarter|fourth|remain|rest|reserved|the cup|the stick|spoon|other", re.IGNORECASE
 )
-"""Without one of these there is no portion; first letters in two sizes, so that a scan for them is quick."""
+"""Without one of these "the cup" or "the last spoon" is no portion."""
 _UNIT_OF = re.compile(
-    rf"\bthe\s+(?P<last>(?:other|last|remaining)\s+)?(?P<unit>(?:heaped\s+|heaping\s+)?{UNIT}\.?)\s+(?:of\s+)?(?=[a-z])",
-    re.IGNORECASE,
+    r"[Tt](?<!\w\w)(?i:he\s+(?P<last>(?:other|last|remaining)\s+)?"
+    rf"(?P<unit>(?:heaped\s+|heaping\s+)?{UNIT}\.?)\s+(?:of\s+)?(?=[a-z]))"
 )
+"""Its first letter in two sizes, so that a scan for it is quick."""
 
 
 def _share(

@@ -10,10 +10,11 @@ from rewriter.model import Amount, Ingredient
 from rewriter.reading.findings import Findings
 from rewriter.reading.groups import heading_part
 from rewriter.reading.mentions import fits
-from rewriter.reading.method import clauses_of, split
+from rewriter.reading.method import clauses_of
 from rewriter.reading.oven_words import degrees, scan
 from rewriter.reading.pipeline import load, read
 from rewriter.reading.roles import settle
+from rewriter.reading.sentences import split
 
 
 @pytest.mark.parametrize(
