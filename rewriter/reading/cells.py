@@ -39,27 +39,30 @@ def _clause_cut() -> re.Pattern[str]:
 def _joined_cut() -> re.Pattern[str]:
     """Where a line that a scan ran together is cut; compiled when one is first met."""
     return re.compile(
-        rf"(?<![(/=x+&–-])(?<!\bor)(?<!\bplus)(?<!\band)(?<!\bless)(?<!about)(?<!\bto)\s+(?={NUMBER}\s*(?:{UNIT})\s)",
+        rf"(?=\s)(?<![(/=x+&–-])(?<!\bor)(?<!\bplus)(?<!\band)(?<!\bless)(?<!about)(?<!\bto)\s+(?={NUMBER}\s*(?:{UNIT})\s)",
         re.IGNORECASE,
     )
 
 
 def cells_of(text: str, line: Line, named: Named) -> list[Line]:
     """The ingredients of a line that holds several: a two-column card, a list run on ("2 c flour, 1 c salt")."""
-    if len(line.text) > 700:
+    content = line.text
+    if len(content) > 700:
         return []
-    if columned(line.text) and _SECOND.search(line.text):
+    if columned(content) and _SECOND.search(content):
         cells = _cut(text, line, _CELL)
         if sum(cell.amount and _WORDED.search(WITH_UNIT.sub("", cell.text)) is not None for cell in cells) > 1:
             return cells
-    commas = len(_DIGIT_AFTER.findall(line.text))
+    commas = len(_DIGIT_AFTER.findall(content)) if "," in content or "." in content or ";" in content else 0
     if not commas:
-        return _run_together(text, line, named)
-    if commas + line.amount < 2 or (not line.amount and _PROSE_WORD.search(line.text)):
+        return _run_together(text, line, named) if line.amount and len(content) >= 30 else []
+    if commas + line.amount < 2 or (not line.amount and _PROSE_WORD.search(content)):
         return []
     cells = _cut(text, line, _clause_cut())
     if len(cells) > 1 and all(cell.amount and (named(cell) or _more_than_measure(cell)) for cell in cells):
         return cells if any(named(cell) for cell in cells) else []
+    if content.count(";") < 2:
+        return []
     cells = _cut(text, line, _SEMICOLON)
     good = [cell for cell in cells if named(cell) and (cell.amount or _DIGIT.search(cell.text))]
     return cells if len(good) > 2 and len(good) >= len(cells) - 1 else []
@@ -73,16 +76,18 @@ def _more_than_measure(cell: Line) -> bool:
 
 def _run_together(text: str, line: Line, named: Named) -> list[Line]:
     """A line in which a scan ran several ingredients together ("2 cups flour 1 tsp soda 1/2 tsp salt")."""
-    if not line.amount or len(line.text) < 30 or not _RUN_ON.search(line.text):
+    if not _RUN_ON.search(line.text):
         return []
     cells = _cut(text, line, _joined_cut())
     return cells if len(cells) > 1 and all(cell.amount and named(cell) for cell in cells) else []
 
 
 def _cut(text: str, line: Line, pattern: re.Pattern[str]) -> list[Line]:
+    """The stretches of a line between the gaps that a pattern finds; none where it finds no gap."""
+    gaps = list(pattern.finditer(text, line.start, line.end))
     cells: list[Line] = []
     at = line.start
-    for gap in [*pattern.finditer(text, line.start, line.end), None]:
+    for gap in [*gaps, None] if gaps else []:
         stop = gap.start() if gap else line.end
         while stop > at and text[stop - 1] in " \t;":
             stop -= 1

@@ -22,8 +22,9 @@ from rewriter.reading.units import UNIT
 
 _GAP = r"(?:\s{2,}|\s*\t\s*|\s*\|\s*|\s*\.{3,}\s*)"
 _FIGURE = rf"(?:{NUMBER})(?:\s?(?:{UNIT}))?\.?(?:\s?\+\s?(?:{NUMBER})\s?(?:{UNIT})\.?)?"
-_COLUMNS = re.compile(r"\s*(?:\s{2}|\t|\||\.{3})[\s.]*(?=[\d½⅓⅔¼¾⅛])")
-_NAME = re.compile(r"[^\W\d_][^|\t]{1,46}")
+_COLUMNS = r"(?=[\s|.])\s*(?:\s{2}|\t|\||\.{3})[\s.]*[\d½⅓⅔¼¾⅛]"
+_NAME = re.compile(rf"[^\W\d_](?!{_COLUMNS})[^|\t]{{1,46}}?(?={_COLUMNS})")
+"""What stands before the first column of figures."""
 _COLUMN = re.compile(
     r"\b(?P<unit>grams?|gms?|g|kilograms?|kilos?|kg|ounces?|oz|pounds?|lbs?|ml)\b\.?|(?P<other>%|percent|weight|amounts?|quantity|qty|ingredients?|items?|baker(?:'|’)?s)",
     re.IGNORECASE,
@@ -54,21 +55,26 @@ class _Row:
     rest: str
 
 
+def _gapped(content: str) -> bool:
+    """Whether words hold what may part columns."""
+    return "  " in content or "|" in content or "\t" in content or "..." in content
+
+
 def _row(line: Line) -> _Row | None:
     content = line.text
     if len(content) > 160 or content[0].isdecimal():
         return None
-    if not ("  " in content or "|" in content or "\t" in content or "..." in content):
+    if not _gapped(content):
         return None
-    gap = _COLUMNS.search(content)
-    if gap is None or not _NAME.fullmatch(content, 0, gap.start()):
-        return None
-    match = _figures().match(content, gap.start())
+    name = _NAME.match(content)
+    match = _figures().match(content, name.end()) if name else None
     return _Row(match["amount"], match.end("amount"), match["rest"]) if match else None
 
 
 def find_rows(text: str, lines: list[Line]) -> None:
     """Mark the rows of tables: the name, its amount, and a percentage that measures nothing, which is cut off."""
+    if not _gapped(text):
+        return
     rows = [_row(line) for line in lines]
     if not any(rows):
         return

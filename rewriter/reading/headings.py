@@ -114,7 +114,10 @@ def mark(lines: list[Line]) -> None:
     for line in lines:
         bare = plain(line.text)
         opens = may_head(bare)
-        line.kind = _heading(line.text, bare, opens)
+        if opens or len(line.text) >= 90:
+            line.kind = _heading(line.text, bare, opens)
+        elif _lists_nutrients(bare):
+            line.kind = "end"
         if opens and len(line.text) < (60 if line.amount else 130) and _CLUTTER.match(bare):
             line.role, line.amount, line.cells = "skip", False, []
 

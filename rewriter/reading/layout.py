@@ -14,6 +14,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from dataclasses import dataclass, field
+from functools import cache
 from itertools import pairwise
 
 from rewriter.reading.beside import second_column
@@ -76,8 +77,8 @@ class _Reader:
 
     def __init__(self, lines: list[Line], regions: list[Region], named: Named, page: bool) -> None:
         self.lines, self.regions, self.named = lines, regions, named
-        self.counts = Counter(line.text.lower() for line in lines)
-        self.words = word_lines(lines) if page else None
+        self.counts = cache(lambda: Counter([line.text.lower() for line in lines]))
+        self.words = cache(lambda: word_lines(lines)) if page else None
         self.layouts: list[Layout] = []
 
     def read(self) -> list[Layout]:

@@ -7,6 +7,7 @@ r"""The lines of a paste, without their bullets, and which of them open with an 
 from __future__ import annotations
 
 import re
+import string
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from functools import lru_cache
@@ -19,7 +20,7 @@ _LINE = re.compile(r"[^\r\n\x0b\x0c\x1c-\x1e\x85\u2028\u2029]+")
 _BULLET = re.compile(
     r"[\s\ufeff\u200b-\u200f\u2060]*(?:(?:[*•·▢☐□◦▪●○‣∙\uf0b7–—+~×✓✔☑>|]|#(?=[\s#])|-(?=\s|\d|[a-zA-Z])|o(?=\s{1,3}\S)|\[\s?\])[\s\ufeff\u200b-\u200f\u2060]*)*"
 )
-_BARE = re.compile(r"[a-np-zA-Z\d]")
+_BARE = frozenset(string.ascii_letters + string.digits) - {"o"}
 """What opens no bullet and no drawn rule."""
 _RULE = re.compile(r"[\s*•·~=_—–-]{3,}$")
 STEP = re.compile(
@@ -43,7 +44,8 @@ _PLAINLY = re.compile(
 """The commonest opening of all, seen at a glance: "1 1/2 cups flour"."""
 _COUNTED = re.compile(
     r"(?:\d{1,3}(?:\s?[½⅓⅔¼¾⅛]|[ -]\d/\d)|\d{1,4}|\d/\d|[½⅓⅔¼¾⅛])"
-    r"(?:(?P<rest> ?(?:g|ml) (?!\s|(?i:carb|prot|fat|sug|fib|sod))| (?P<word>[A-Za-z]{2,})\b)|[.)]\s+[A-Za-z])"
+    r"(?:(?P<rest> ?(?:g|ml)(?:/| (?!\s|(?i:carb|prot|fat|sug|fib|sod)))|(?<=\d\d) ?g sugar"
+    r"|(?<!\d\d\d) [cCtT]\.? (?!\s)| (?P<word>[A-Za-z]{2,})\b)|[.)]\s+[A-Za-z])"
 )
 """A figure and one word after it ("3 large eggs", "50g butter"), which must be none of the following; or a step."""
 _UNCOUNTED = NEVER_WORDS | frozenset("from dozen doz couple and kcal mg".split())
@@ -109,7 +111,7 @@ def lines_of(text: str, start: int = 0, end: int | None = None) -> list[Line]:
     for match in _LINE.finditer(text, start, len(text) if end is None else end):
         first, stop = match.span()
         begin = first
-        if not _BARE.match(text, first, stop):
+        if text[first] not in _BARE:
             begin = _BULLET.match(text, first, stop).end()  # type: ignore[union-attr]
             if _RULE.match(text, first, stop):
                 rule = rule or match[0].strip() != ""
@@ -179,9 +181,9 @@ def _measures(rest: str) -> bool:
 
 def _closes_with_amount(content: str) -> bool:
     """Whether a line is a name with its amount after it ("flour, 2 cups")."""
-    if len(content) >= 110 or content[-1:] not in ".)%|abcdefghijklmnopqrstuvwxyz#CTG":
+    if not content[:1].isalpha() or len(content) >= 110 or content[-1] not in ".)%|abcdefghijklmnopqrstuvwxyz#CTG":
         return False
     last = content.rpartition(" ")[2].rstrip(".")
-    if last.isalpha() and last.isascii() and last.lower() not in LAST_WORDS:
+    if last[-1:].isdecimal() or (last.isalpha() and last.isascii() and last.lower() not in LAST_WORDS):
         return False
     return _FIGURE_LAST.search(content, max(0, len(content) - 32)) is not None and bool(_trailing().match(content))

@@ -2,7 +2,7 @@ r"""The title of a recipe: the dish's own name, not the cookbook's, a menu item,
 
 >>> from rewriter.reading.rows import lines_of
 >>> lines = lines_of("From: Dot\nPell Gingersnaps\nServes 8\n1 cup sugar")
->>> title_above(lines, 3, 0, {})
+>>> title_above(lines, 3, 0, dict)
 ('Pell Gingersnaps', 1)
 """
 
@@ -10,7 +10,8 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
+from functools import lru_cache
 from itertools import chain
 
 from rewriter.reading.headings import PART_WORDS, instruction, sentence
@@ -63,6 +64,7 @@ def word_lines(lines: list[Line]) -> Counter[str]:
     return Counter(chain.from_iterable(found))
 
 
+@lru_cache(maxsize=2048)
 def capitals(content: str) -> bool:
     """Whether a line is set in capitals, a scanner's small l taken for I."""
     letters = sum(map(str.isalpha, content))
@@ -136,12 +138,17 @@ def _page_score(lines: list[Line], k: int, words: Mapping[str, int]) -> float:
 
 
 def title_above(
-    lines: list[Line], upto: int, floor: int, counts: Mapping[str, int], words: Mapping[str, int] | None = None
+    lines: list[Line],
+    upto: int,
+    floor: int,
+    counts: Callable[[], Mapping[str, int]],
+    words: Callable[[], Mapping[str, int]] | None = None,
 ) -> tuple[str, int]:
     """The title that stands in lines[floor:upto], and the index of its line; ("", upto) where there is none.
 
-    counts: how often each line stands in the paste (a page repeats its title), in small letters.
-    words: of a whole page, in how many lines each longer word stands; None for a card or letter.
+    counts: tells how often each line stands in the paste (a page repeats its title), in small letters.
+    words: of a whole page, tells in how many lines each longer word stands; None for a card or letter.
+    Neither is asked where only one line can be the title.
     """
     near = [k for k in range(floor, upto) if possible(lines[k])]
     if not near:
@@ -152,9 +159,9 @@ def title_above(
     best = max(
         near,
         key=lambda k: (
-            _score(lines, k, upto, counts)
+            _score(lines, k, upto, counts())
             + (4.5 * (k == near[0]) if card else 2 * (k == 0 and words is None))
-            + (_page_score(lines, k, words) if words is not None else 0)
+            + (_page_score(lines, k, words()) if words is not None else 0)
         ),
     )
     return title_text(lines[best].text), best
