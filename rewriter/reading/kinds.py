@@ -12,13 +12,10 @@ from dataclasses import dataclass
 
 from rewriter import pantry
 from rewriter.model import Ingredient
-from rewriter.reading.units import table, words_pattern
+from rewriter.reading.told import title_kinds, told_kinds
+from rewriter.reading.units import table
 
 _TABLE = table("kinds")
-_TITLE: dict[str, re.Pattern[str]] = {
-    kind: re.compile(rf"\b(?:{words_pattern(words)})(?:e?s)?\b", re.IGNORECASE)
-    for kind, words in _TABLE["title"].items()
-}
 _METHOD: dict[str, re.Pattern[str]] = {
     kind: re.compile(pattern, re.IGNORECASE) for kind, pattern in _TABLE["method"].items()
 }
@@ -35,8 +32,11 @@ _CHOUX = re.compile(_TABLE["signs"]["choux"], re.IGNORECASE)
 _KETTLE = re.compile(r"\bkettle\b|\bfat\s+(?:deep|hot)|\blard\b[^.]{0,40}\bhot|\bin\s+four\s+minutes", re.IGNORECASE)
 _GRIDDLED = re.compile(_TABLE["signs"]["griddled"], re.IGNORECASE)
 _OVEN = re.compile(
-    r"\b(?:bake|baked|baking|oven|preheat)\b(?!\s*(?:powder|soda|sheet))|\bgas\s+(?:mark\s+)?\d", re.IGNORECASE
+    r"(?:b(?<!\wb)ak(?:e|ed|ing)|o(?<!\wo)ven|p(?<!\wp)reheat)\b(?!\s*(?:powder|soda|sheet))"
+    r"|g(?<!\wg)as\s+(?:mark\s+)?\d"
 )
+"""Told apart from other words by its first letters, in a text of small letters."""
+_OVEN_WORD = re.compile(r"\boven\b", re.IGNORECASE)
 _HEAT = re.compile(
     r"\b(?:bake|boil|simmer|cook|fry|roast|saut|heat|oven|grill|steam|scald|melt|microwave|toast|brown)", re.IGNORECASE
 )
@@ -118,28 +118,27 @@ def formula(ingredients: Iterable[Ingredient]) -> Formula:
     )  # fmt: skip
 
 
-def title_kinds(title: str) -> list[tuple[int, int, str]]:
-    """Every kind the title's words can tell, the last telling word first (then the longest)."""
-    found = [
-        (match.end(), match.end() - match.start(), kind)
-        for kind, pattern in _TITLE.items()
-        for match in pattern.finditer(title)
-    ]
-    return sorted(found, reverse=True)
+def _holds(text: str, words: Iterable[str]) -> bool:
+    """Whether one of the words stands anywhere in a text: quicker than the pattern that cannot match without it."""
+    low = text.casefold()
+    return any(word in low for word in words)
 
 
-_QUALIFIER = re.compile(
-    r"\s+(?:with|without|recipe|from|for|and|in|on|topped|by|as|or|w/|\||–|-|made|bake\s+sale)\b.*$|\(.*$|[,;:].*$|\.\s.*$|\s[–—|-]\s.*$",
-    re.IGNORECASE,
-)
+def _baked(method: str) -> bool:
+    return bool(_OVEN.search(method.casefold()))
 
 
-def _told(title: str) -> list[str]:
-    """The kinds a title's words tell, its head first: what stands after "with", "for", "or" or a comma counts last."""
-    plain = title.replace("-", " ")
-    head = _QUALIFIER.sub("", title.strip()).replace("-", " ")
-    kinds = [kind for _, _, kind in title_kinds(head)]
-    return kinds or [kind for _, _, kind in title_kinds(plain)]
+def _choux(method: str) -> bool:
+    return _holds(method, ("choux", "once", "side", "dry")) and bool(_CHOUX.search(method))
+
+
+def _beaten(method: str) -> bool:
+    """Whether eggs are beaten until they stand."""
+    return _holds(method, ("peak", "stiff", "whites", "ribbon", "tripled", "pale")) and bool(_FOAM.search(method))
+
+
+def _fried(method: str) -> bool:
+    return _holds(method, ("fry", "fried", "fat", "oil", "lard")) and bool(_FRYING.search(method))
 
 
 def classify(title: str, mix: Formula, method: str, heading: str = "") -> Verdict:
@@ -148,9 +147,9 @@ def classify(title: str, mix: Formula, method: str, heading: str = "") -> Verdic
     title: the recipe's title; heading: the part's own, counted first where it tells. mix: its formula.
     method: the method's text. Returns the verdict with its reason.
     """
-    told = _told(heading) if heading else []
-    told += [kind for kind in _told(title) if kind not in told]
-    if mix.egg and mix.flour and not mix.leavener and not mix.yeast and _CHOUX.search(method):
+    own = told_kinds(heading) if heading else ()
+    told = [*own, *(kind for kind in told_kinds(title) if kind not in own)]
+    if mix.egg and mix.flour and not mix.leavener and not mix.yeast and _choux(method):
         return Verdict("steam-raised", "flour cooked in boiling liquid and fat, then eggs: choux")
     if (mix.savoury >= 4 and told[:1] not in _OWN_NAMES) or (
         mix.savoury >= 3 and "savoury" in told and (told[0] not in CHEMICAL or told[0] == "shortened-cake")
@@ -158,7 +157,7 @@ def classify(title: str, mix: Formula, method: str, heading: str = "") -> Verdic
         return Verdict("savoury", "a cooked dish, whatever dough goes with it")
     if (mix.yeast or (mix.starter and not mix.leavener)) and mix.flour >= 60:
         return _yeasted(told, mix)
-    baked = bool(_OVEN.search(method))
+    baked = _baked(method)
     if mix.flour >= 55 and mix.leavener:
         return _chemical(told, title.lower(), mix, method, baked)
     return _plain(told, mix, method, baked)
@@ -228,9 +227,11 @@ def _dish(told: Sequence[str], mix: Formula) -> bool:
 
 def _over_fire(told: Sequence[str], first: str, mix: Formula, method: str, baked: bool) -> Verdict | None:
     """Baked on a griddle or fried in deep fat."""
-    oven = bool(re.search(r"\boven\b", method, re.IGNORECASE))
-    frying = bool(_FRYING.search(method))
-    if not oven and not frying and _GRIDDLED.search(method) and mix.liquid > 0.3 * mix.flour and first != "quick-bread":
+    batter = mix.liquid > 0.3 * mix.flour and first != "quick-bread" and not _OVEN_WORD.search(method)
+    if baked and not batter and "fried-dough" not in told:
+        return None
+    frying = _fried(method)
+    if batter and not frying and _GRIDDLED.search(method):
         return Verdict("griddle", "a batter baked on the griddle")
     if (
         frying
@@ -285,7 +286,7 @@ def _nameless(mix: Formula, method: str) -> Verdict:
     scores["cookie"] += 2 * (wet < 0.3 and ratio > 0.25) - (wet > 0.4)
     scores["shortened-cake"] += (ratio > 0.45) + (wet > 0.45 and ratio > 0.45)
     scores["quick-bread"] += 2 * (ratio < 0.25 and wet > 0.3)
-    scores["griddle"] -= 2 * bool(_OVEN.search(method) and not _GRIDDLED.search(method))
+    scores["griddle"] -= 2 * bool(_baked(method) and not _GRIDDLED.search(method))
     best = max(scores, key=lambda kind: scores[kind])
     return Verdict(best, "its leavener, and how it is made", False)
 
@@ -293,7 +294,7 @@ def _nameless(mix: Formula, method: str) -> Verdict:
 def _foam(told: Sequence[str], mix: Formula, method: str) -> Verdict | None:
     """A cake that beaten eggs carry."""
     named = "foam-cake" in told
-    beaten = bool(_FOAM.search(method))
+    beaten = mix.egg > 0.6 * mix.flour and _beaten(method)
     if named and mix.egg and (mix.flour == 0 or mix.fat == 0):
         return Verdict("foam-cake", "its name, and eggs without fat")
     if named and mix.egg > 1.2 * mix.flour:
