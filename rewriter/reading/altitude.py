@@ -14,7 +14,7 @@ import re
 from functools import lru_cache
 
 from rewriter.model import Fact
-from rewriter.reading.clauses import patterns, windows
+from rewriter.reading.clauses import led, patterns, windows
 
 _ROW = patterns("facts")["altitude"]
 NEAR: tuple[str, ...] = tuple(_ROW["near"])
@@ -32,12 +32,12 @@ _GOES_ON = frozenset(
 
 @lru_cache(maxsize=8)
 def _pattern(name: str) -> re.Pattern[str]:
-    return re.compile(_ROW[name].replace("ELEV", _ROW["elevation"]))
+    return re.compile(led(_ROW[name].replace("ELEV", _ROW["elevation"])))
 
 
 @lru_cache(maxsize=1)
 def _versions() -> tuple[re.Pattern[str], ...]:
-    return tuple(re.compile(pattern.replace("ELEV", _ROW["elevation"])) for pattern in _ROW["versions"])
+    return tuple(re.compile(led(pattern.replace("ELEV", _ROW["elevation"]))) for pattern in _ROW["versions"])
 
 
 def _sentence(text: str, start: int, end: int) -> tuple[int, int]:

@@ -21,7 +21,7 @@ _ENDS = re.compile(r"[.!?\n;•▢□](?:(?<=[\n;•▢□])|[.!?]*(?=[\s)\"”]
 _ABBREVIATIONS = frozenset(
     "min mins hr hrs sec secs tsp tbsp tbs tb t c oz lb lbs pt qt gal pkg deg f approx ca in no vol st dr".split()
 )
-_RUNS_ON = re.compile(r"(?:\b(?:to|at|of|in|an?|the|about|and|or|for|with|until|oven)|,)[ \t\r]*$", re.IGNORECASE)
+_RUNS_ON = re.compile(r"(?:\b(?:to|at|of|in|an?|the|about|and|or|for|with|until|oven)|,)\Z", re.IGNORECASE)
 _WORD = re.compile(r"[a-z]+")
 
 
@@ -56,7 +56,8 @@ def _ends(text: str, match: re.Match[str]) -> bool:
 def _wrapped(text: str, at: int) -> bool:
     """Whether the line end at ``at`` only breaks a long line: the words run on."""
     before = text[max(0, at - 40) : at]
-    if _RUNS_ON.search(before):
+    words = before.removesuffix("\n").rstrip(" \t\r")
+    if _RUNS_ON.search(words, max(0, len(words) - 6)):
         return True
     return "\n" not in before and len(before) == 40 and before[-1:].isalnum() and text[at + 1 : at + 2].islower()
 
@@ -123,6 +124,19 @@ def cues(found: list[str], table: Mapping[str, str], backwards: bool = False) ->
                 continue
         if word in table:
             yield table[word]
+
+
+_LED = re.compile(r"\\b([a-z]{2,})(?![?*+{])")
+
+
+def led(pattern: str) -> str:
+    r"""A pattern that opens with a whole word, so put that the word is sought before its boundary: much quicker.
+
+    >>> led(r"\bjars?\b"), led(r"\b(?:jar|lid)\b")
+    ('jar(?<!\\wjar)s?\\b', '\\b(?:jar|lid)\\b')
+    """
+    word = _LED.match(pattern)
+    return rf"{word[1]}(?<!\w{word[1]}){pattern[word.end() :]}" if word else pattern
 
 
 @lru_cache(maxsize=16)

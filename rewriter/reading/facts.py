@@ -14,7 +14,7 @@ from functools import lru_cache
 
 from rewriter.model import Fact, Time
 from rewriter.reading import altitude, jars
-from rewriter.reading.clauses import clause, patterns, plain, windows
+from rewriter.reading.clauses import clause, led, patterns, plain, windows
 from rewriter.reading.not_amounts import not_amount_spans
 from rewriter.reading.signs import Signs
 from rewriter.reading.times import find_times
@@ -63,7 +63,9 @@ def _rules() -> tuple[_Rule, ...]:
             row.get("value", ""),
             frozenset(row["near"]),
             _near_stems(row["near"]),
-            tuple(re.compile(p) for p in ([row["pattern"]] if isinstance(row["pattern"], str) else row["pattern"])),
+            tuple(
+                re.compile(led(p)) for p in ([row["pattern"]] if isinstance(row["pattern"], str) else row["pattern"])
+            ),
             re.compile(row["unless"]) if "unless" in row else None,
         )
         for row in patterns("facts")["fact"]

@@ -13,7 +13,7 @@ import re
 from functools import lru_cache
 
 from rewriter.model import Fact
-from rewriter.reading.clauses import clause, patterns, windows
+from rewriter.reading.clauses import clause, led, patterns, windows
 
 _ROW = patterns("facts")["canning"]
 NEAR: tuple[str, ...] = tuple(_ROW["near"])
@@ -22,12 +22,12 @@ NEAR: tuple[str, ...] = tuple(_ROW["near"])
 
 @lru_cache(maxsize=1)
 def _strong() -> tuple[re.Pattern[str], ...]:
-    return tuple(re.compile(pattern) for pattern in _ROW["strong"])
+    return tuple(re.compile(led(pattern)) for pattern in _ROW["strong"])
 
 
 @lru_cache(maxsize=8)
 def _pattern(name: str) -> re.Pattern[str]:
-    return re.compile(_ROW[name])
+    return re.compile(led(_ROW[name]))
 
 
 def _canning(text: str, low: str) -> Fact | None:
