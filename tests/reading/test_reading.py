@@ -8,6 +8,8 @@ from fractions import Fraction
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from spacy.language import Language
+from spacy.tokens import Doc
 
 from rewriter.model import Answer, Ingredient, Recipe
 from rewriter.reading.answers import AnswerError
@@ -312,3 +314,20 @@ def test_the_pipeline_leaves_its_findings_on_the_doc() -> None:
     assert doc.text == FROSTED
     assert len(doc.spans["ingredients"]) == 7
     assert [span.text for span in doc.spans["heats"]] == ["350 F"]
+    assert doc.user_data["recipes"] == read(FROSTED)
+
+
+def test_a_component_that_is_added_to_the_pipeline_sees_tokens() -> None:
+    seen: list[str] = []
+
+    @Language.component("seen_by_a_test")
+    def look(doc: Doc) -> Doc:
+        seen.extend(token.text for token in doc)
+        return doc
+
+    load().add_pipe("seen_by_a_test")
+    try:
+        read("Bread\n\n2cups flour")
+    finally:
+        load().remove_pipe("seen_by_a_test")
+    assert seen[-3:] == ["2", "cups", "flour"]
