@@ -10,11 +10,24 @@ from rewriter.reading.names import Name
 from rewriter.reading.units import table, words_pattern
 
 _CUT = re.compile(rf"[,;(\[\]:/|.–—]|\s-\s|\b(?:{words_pattern(table('lines')['cut']['words'])})\b", re.IGNORECASE)
+_CUT_WORDS = frozenset(table("lines")["cut"]["words"])
 _INSIDE = re.compile(r"\([^()]*\)?")
+
+
+def _uncut(piece: str) -> bool:
+    """Whether a stretch holds nothing but words, none of which ends a noun phrase.
+
+    >>> _uncut(" all-purpose flour"), _uncut(" eggs, beaten"), _uncut(" butter or lard")
+    (True, False, False)
+    """
+    spaced = piece.replace("-", " ")
+    return spaced.replace(" ", "").isalpha() and " - " not in piece and _CUT_WORDS.isdisjoint(spaced.lower().split())
 
 
 def _segments(text: str, start: int, end: int, names: Sequence[Name]) -> list[tuple[int, int]]:
     """The noun phrases of a stretch of a line, in order; a name ("b. powder") is never cut."""
+    if _uncut(text[start:end]):
+        return [(start, end)]
     out, at = [], start
     for cut in _CUT.finditer(text, start, end):
         if any(name.start < cut.start() < name.end for name in names):
@@ -27,6 +40,7 @@ def _segments(text: str, start: int, end: int, names: Sequence[Name]) -> list[tu
     return out
 
 
+_JOINED = re.compile(r"\b(?:and|&|with|\+|of)\b|[&+]")
 _EITHER = re.compile(r"\s*(?:or|/)\s*", re.IGNORECASE)
 _ASIDE = re.compile(r"\b(?:for|in|with|from|to|such|like|if|about|see|plus|as|that|which|at|until)\b", re.IGNORECASE)
 
@@ -67,7 +81,7 @@ def head_name(text: str, start: int, end: int, names: Sequence[Name]) -> tuple[N
         head = inside[0]
         for name in inside[1:]:
             between = text[head.end : name.start]
-            if re.search(r"\b(?:and|&|with|\+|of)\b|[&+]", between):
+            if _JOINED.search(between):
                 break
             head = name
         return head, first, last

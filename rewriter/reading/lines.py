@@ -184,8 +184,9 @@ def read_line(
     name_start, name_end = _trim(text, first, last, head)
     own = [amount if amount.unit and amount.unit != "stick" else _each(amount, head) for amount in own]
     grams, spread = weigh(key, own)
-    begin = min([start if leads else name_start, *(amount.start for amount in own)])
-    stop = max([name_end, *(amount.end for amount in own)])
+    begin, stop = start if leads else name_start, name_end
+    if own:  # in the order written
+        begin, stop = min(begin, own[0].start), max(stop, own[-1].end)
     rest = text[head.end : end] if head is not None else ""
     return Ingredient(
         begin, stop, text[name_start:name_end], role, "batter", tuple(own), grams, sure, key, 0,

@@ -11,6 +11,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
 
 from rewriter.model import Amount, Ingredient, Portion
 from rewriter.reading.mentions import fits
@@ -60,11 +61,16 @@ def _holds(one: Ingredient, amount: Amount) -> int:
         scale = comparable(amount.unit, own.unit) if own.quantity is not None else None
         if scale is None or amount.quantity is None or own.quantity is None:
             continue
-        part, whole = amount.quantity * scale, own.quantity * (own.count or 1)
+        part, whole = _times(amount.quantity, scale), _times(own.quantity, own.count)
         return 2 if part == whole else 1 if part < whole else 0
     return 0
 
 
+def _times(quantity: Fraction, times: Fraction | None) -> Fraction:
+    return quantity * times if times and times != 1 else quantity
+
+
+@lru_cache(maxsize=2048)
 def comparable(first: str, second: str) -> Fraction | None:
     """What one of the first unit is in the second, where both measure the same dimension; else None."""
     for units in (MASS, VOLUME):
@@ -89,10 +95,10 @@ def portion(text: str, found: Measured, one: Ingredient) -> Portion | None:
         sure = False
     else:
         scale = comparable(amount.unit, total.unit) or Fraction(1)
-        whole = total.quantity * (total.count or 1)
-        if amount.quantity * scale == whole:
+        part, whole = _times(amount.quantity, scale), _times(total.quantity, total.count)
+        if part == whole:
             of = "restated"
-        elif amount.quantity * scale > whole:
+        elif part > whole:
             return None
     return Portion(amount.start, amount.end, amount.text, one, amount.quantity, None, amount.unit, of, sure)
 

@@ -230,7 +230,6 @@ def _half_as_much(text: str, start: int, end: int, out: list[Measured], reader: 
 
 
 def _one(text: str, start: int, stop: int, amount: Amount, reader: Reader, unit: str, taken: int) -> Measured | None:
-    part = _YOLKS.search(text, max(start, amount.start - 40), amount.start)
     name, at, name_end, the = reader.after(amount, stop)
     if name is None or (amount.unit.startswith("size of") and text[amount.end : at].strip() != "of"):
         previous = reader.before(amount, max(start, taken)) if amount.unit else None
@@ -239,6 +238,7 @@ def _one(text: str, start: int, stop: int, amount: Amount, reader: Reader, unit:
         if amount.unit.startswith("size of"):
             return None
     if not amount.unit:
+        part = _YOLKS.search(text, max(start, amount.start - 40), amount.start)
         return _bare(text, amount, name, at, name_end, the, unit, part)
     if name is None:
         return _nameless(text, stop, amount, the)
@@ -250,6 +250,7 @@ def _one(text: str, start: int, stop: int, amount: Amount, reader: Reader, unit:
     return Measured(amount, name, at, name_end, the)
 
 
+_OF_IT = re.compile(r"\bof\b")
 _VESSEL = frozenset(("loaf", "ball", "sheet", "bowl", "inch", "glass"))
 
 
@@ -288,6 +289,6 @@ def _bare(
         what = part["what"].lower().rstrip("s") if part else ""
         begin = part.start() if part else at
         return Measured(replace(amount, unit="each"), name, begin, name_end, the, what)
-    if re.search(r"\bof\b", text[amount.end : at]) and unit and not the:
+    if unit and not the and _OF_IT.search(text[amount.end : at]):
         return Measured(replace(amount, unit=unit), name, at, name_end)
     return None
