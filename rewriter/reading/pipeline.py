@@ -152,7 +152,8 @@ def read(text: str, answers: Sequence[Answer] = ()) -> list[Recipe]:
     """
     nlp = load()
     ours = len(nlp.pipeline) == len(COMPONENTS)  # which look at the text alone; tokens are for those that others add
-    doc = Doc(nlp.vocab) if ours else nlp.make_doc(_BROKEN.sub("\ufffd", text))
+    bare = ours and len(text) <= nlp.max_length  # a longer text is refused, as spaCy refuses it
+    doc = Doc(nlp.vocab) if bare else nlp.make_doc(_BROKEN.sub("\ufffd", text))
     doc.user_data["answers"] = answers
     doc.user_data["text"] = text
     for _, component in nlp.pipeline:

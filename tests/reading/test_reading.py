@@ -331,3 +331,8 @@ def test_a_component_that_is_added_to_the_pipeline_sees_tokens() -> None:
     finally:
         load().remove_pipe("seen_by_a_test")
     assert seen[-3:] == ["2", "cups", "flour"]
+
+
+def test_a_text_longer_than_spacy_takes_is_refused() -> None:
+    with pytest.raises(ValueError, match="exceeds maximum"):
+        read("a" * (load().max_length + 1))
