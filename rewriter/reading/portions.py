@@ -113,13 +113,9 @@ def shares(
         start, end = clause.start, clause.end
         found: list[Portion | None] = []
         if not _SHARE_WORDS.isdisjoint(clause.words) or (marked and _FRACTION.search(text, start, end)):
-            inside = [name for name in names if start <= name.start < end]
-            found = [_share(text, match, clause, inside, ingredients) for match in _SHARE.finditer(text, start, end)]
+            found = [_share(text, match, clause, names, ingredients) for match in _SHARE.finditer(text, start, end)]
         units = _UNIT_OF.finditer(text, start, end) if "the" in clause.words else ()
-        for match in units:
-            if _SIGN.search(text, start, end):
-                inside = [name for name in names if start <= name.start < end]
-                found.append(_unit(text, match, clause, inside, ingredients))
+        found += [_unit(text, one, clause, names, ingredients) for one in units if _SIGN.search(text, start, end)]
         out += [one for one in found if one is not None]
     return out
 
@@ -173,7 +169,8 @@ def _meant(
     text: str, at: int, clause: Clause, names: Sequence[Name], ingredients: Sequence[Ingredient]
 ) -> Ingredient | None:
     """The listed ingredient, with an amount, that is named right after this place."""
-    name = next((name for name in names if at <= name.start < at + 16), None)
+    stop = min(at + 16, clause.end)
+    name = next((name for name in names if at <= name.start < stop), None)
     if name is None or re.search(r"[,.;]", text[at : name.start]):
         return None
     one = listed_for(name.text, name.key, clause.part_at(name.start), ingredients)
