@@ -35,8 +35,9 @@ def line_stop(text: str, offset: int) -> int:
 def in_method(text: str, recipe: Recipe, changes: Sequence[Change]) -> Iterator[tuple[Change, int]]:
     """Each addition, with the place in the method just after its liquid (or else eggs, syrup, fat)."""
     for change in changes:
-        told_there = not _in_list(recipe, change)  # in running prose the mark stands in the method already
-        if change.addition and not told_there and change.step == "now" and change.direction in ("up", "insert"):
+        if not change.addition or change.step != "now" or change.direction not in ("up", "insert"):
+            continue
+        if _in_list(recipe, change):  # in running prose the mark stands in the method already
             place = _place(text, recipe, _companions(recipe, change))
             if place is not None and place > change.end:
                 yield change, place

@@ -36,6 +36,9 @@ class Term:
     shade: str = ""
 
 
+Way = tuple[float, tuple[Term, ...]]
+
+
 @dataclass(frozen=True, slots=True)
 class Measure:
     """What is measured: its terms, the largest first, and their sum in teaspoons."""
@@ -62,9 +65,12 @@ def _teaspoons(size: int, alone: bool) -> tuple[float, Term] | None:
     return 3.0, Term(Fraction(even, TSP), "tsp", shade)
 
 
-def _small(size: int, most: int) -> list[tuple[float, tuple[Term, ...]]]:
+@lru_cache(maxsize=4096)
+def _small(size: int, most: int) -> tuple[Way, ...]:
     """Ways to measure up to ``most`` tablespoons by tablespoons and teaspoons."""
-    ways: list[tuple[float, tuple[Term, ...]]] = []
+    if size > (most + 1) * TBSP:
+        return ()
+    ways: list[Way] = []
     if size <= 4 * TSP:
         alone = _teaspoons(size, True)
         if alone:
@@ -86,26 +92,33 @@ def _small(size: int, most: int) -> list[tuple[float, tuple[Term, ...]]]:
             more = _teaspoons(rest, False)
             if more:
                 ways.append((cost + more[0] + 3.0, (Term(count, "tbsp"), more[1])))
-    return ways
+    return tuple(ways)
 
 
 def _minus(terms: tuple[Term, ...]) -> tuple[Term, ...]:
     return tuple(Term(-term.count, term.unit, term.shade) for term in terms)
 
 
-def _ways(size: int, cup: int, cups: int) -> list[tuple[float, tuple[Term, ...]]]:
+@lru_cache(maxsize=16)
+def _parts(cup: int, beyond: bool) -> tuple[tuple[Fraction, float, int], ...]:
+    """The marks of a cup with their costs and sizes; beyond: those after a whole cup, where its rim is one."""
+    marks = {**({Fraction(0): 0.0} if beyond else {}), **THIRDS, Fraction(1): 0.0}
+    return tuple((part, cost, round(part * cup)) for part, cost in marks.items())
+
+
+def _ways(size: int, cup: int, cups: int) -> list[Way]:
     """All ways to fill ``size`` beyond ``cups`` whole cups, each with its cost."""
-    ways = [] if cups else _small(size, 7)
+    ways: list[Way] = [] if cups else [*_small(size, 7)]
     if cups and size == 0:
         ways.append((0.0, (Term(Fraction(cups), "cup"),)))
-    for part, cost in {**({Fraction(0): 0.0} if cups else {}), **THIRDS, Fraction(1): 0.0}.items():
-        base = round(part * cup)
+    for part, cost, base in _parts(cup, bool(cups)):
         total = Term(cups + part, "cup")
         if base == size and part:
             ways.append((cost, (total,)))
         elif base < size and part < 1:
-            ways += [(cost + 3.0 + c, (total, *t)) for c, t in _small(size - base, 3) if len(t) == 1 and not t[0].shade]
-            ways += [(cost + 12.0 + c, (total, *t)) for c, t in _small(size - base, 3) if len(t) == 2]
+            more = _small(size - base, 3)
+            ways += [(cost + 3.0 + c, (total, *t)) for c, t in more if len(t) == 1 and not t[0].shade]
+            ways += [(cost + 12.0 + c, (total, *t)) for c, t in more if len(t) == 2]
         elif base > size:
             ways += [
                 (cost + 3.25 + c, (total, *_minus(t)))
@@ -116,14 +129,14 @@ def _ways(size: int, cup: int, cups: int) -> list[tuple[float, tuple[Term, ...]]
 
 
 @lru_cache(maxsize=8192)
-def _best(size: int, cup: int, cups: int, more: bool) -> tuple[float, tuple[Term, ...]] | None:
+def _best(size: int, cup: int, cups: int, more: bool) -> Way | None:
     dear = 1.0 if more else 0.0  # what grows is not told by what is taken away
     ways = [(c + dear * any(term.count < 0 for term in t), t) for c, t in _ways(size, cup, cups) if t]
     return min(ways, key=lambda way: (way[0], len(way[1]))) if ways else None
 
 
 @lru_cache(maxsize=4096)
-def _best_small(size: int, unit: str) -> tuple[float, tuple[Term, ...]] | None:
+def _best_small(size: int, unit: str) -> Way | None:
     """As _best, for an amount written in spoons: it stays in spoons up to half a cup."""
     ways = [way for way in _small(size, 8) if way[1]]
     if unit == "tsp":
@@ -131,7 +144,7 @@ def _best_small(size: int, unit: str) -> tuple[float, tuple[Term, ...]] | None:
     return min(ways, key=lambda way: (way[0], len(way[1]))) if ways else None
 
 
-def _way(size: int, unit: str, cup: int, more: bool = False) -> tuple[float, tuple[Term, ...]] | None:
+def _way(size: int, unit: str, cup: int, more: bool = False) -> Way | None:
     if unit != "cup" and size <= 8 * TBSP:
         return _best_small(size, unit)
     cups, rest = divmod(size, cup)
@@ -140,6 +153,12 @@ def _way(size: int, unit: str, cup: int, more: bool = False) -> tuple[float, tup
         return way
     cost, (first, *others) = way
     return cost, (Term(first.count + cups - 1, "cup"), *others)
+
+
+def _whole(tsp: Fraction | None) -> int | None:
+    """A size in whole sixteenths of a teaspoon, None where it is between two."""
+    size = None if tsp is None else tsp * TSP
+    return size.numerator if size is not None and size.denominator == 1 else None
 
 
 @lru_cache(maxsize=4096)
@@ -152,10 +171,11 @@ def nearest(tsp: Fraction, bound: Fraction, unit: str, avoid: Fraction | None = 
     """
     exact = tsp * TSP
     reach = min(bound * TSP, Fraction(WINDOW))
-    old = None if avoid is None else avoid * TSP
+    old = _whole(avoid)
     step = 4 if reach >= TSP else 1
     low, high = max(1, ceil((exact - reach) / step) * step), floor(exact + reach)
     more = avoid is not None and avoid < tsp
+    kept = {name: Term(avoid / tsps, name) for name, tsps in _TERM_TSP.items()} if avoid is not None and more else {}
     middle, slope = float(exact), ACCURACY / float(reach) if reach else 0.0
     found: tuple[float, int, tuple[Term, ...]] | None = None
     for size in range(low, high + 1, step):
@@ -163,11 +183,7 @@ def nearest(tsp: Fraction, bound: Fraction, unit: str, avoid: Fraction | None = 
         if way is None:
             continue
         cost = way[0] + abs(size - middle) * slope + (100.0 if size == old else 0.0)
-        if (
-            more
-            and len(way[1]) > 1
-            and way[1][0] == Term((avoid or Fraction(0)) / _TERM_TSP[way[1][0].unit], way[1][0].unit)
-        ):
+        if more and len(way[1]) > 1 and way[1][0] == kept[way[1][0].unit]:
             cost -= KEPT
         if found is None or cost < found[0]:
             found = cost, size, way[1]
