@@ -67,10 +67,9 @@ def other_language(text: str) -> str:
     ''
     """
     lists = _words()
-    said = text.casefold().split()
-    if len(lists["English"].intersection(said)) >= _SURELY:
+    if any(len(lists["English"].intersection(part.casefold().split())) >= _SURELY for part in (_head(text), text)):
         return ""
-    words = {word.strip(".,;:!?()\"'*-") for word in said}
+    words = {word.strip(".,;:!?()\"'*-") for word in text.casefold().split()}
     english = len(words & lists["English"])
     if english < _ENOUGH:
         letters = [sign for sign in text if sign.isalpha()]
@@ -79,6 +78,11 @@ def other_language(text: str) -> str:
             return f"another script ({unicodedata.name(foreign, 'unknown').split()[0].title()})"
     found, language = max((len(words & theirs), name) for name, theirs in lists.items() if name != "English")
     return language if found >= _ENOUGH and found > 2 * english else ""
+
+
+def _head(text: str) -> str:
+    """The first words of a text, none cut in two."""
+    return text[:1_000].rpartition(" ")[0]
 
 
 def _binary(text: str) -> bool:

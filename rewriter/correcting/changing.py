@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from fractions import Fraction
+from functools import lru_cache
 
 from rewriter.correcting.batch import Batch
 from rewriter.model import Amount, Direction, Edit, Ingredient, Portion, Query
@@ -26,12 +27,17 @@ def percent(share: Fraction) -> str:
     >>> percent(Fraction(1, 16)), percent(Fraction(1, 2))
     ('6.25 %', '50 %')
     """
-    return words(share * 100) + " %"
+    return _percent(*share.as_integer_ratio())
+
+
+@lru_cache(maxsize=2048)
+def _percent(top: int, bottom: int) -> str:
+    return words(Fraction(100 * top, bottom)) + " %"
 
 
 def measured(ingredient: Ingredient) -> list[Amount]:
     """Its amounts that have a figure above nothing."""
-    return [a for a in ingredient.amounts if a.quantity is not None and a.quantity > 0]
+    return [a for a in ingredient.amounts if a.quantity is not None and a.quantity.numerator > 0]
 
 
 def doubt(ingredient: Ingredient) -> Query | None:
@@ -110,8 +116,9 @@ def changed(
 
 def portions(batch: Batch, ingredient: Ingredient) -> Iterator[Amount]:
     """The measures of this ingredient that the method repeats or divides, as amounts."""
+    start = ingredient.start
     for portion in batch.recipe.portions:
-        if portion.ingredient.start == ingredient.start and portion.sure and portion.quantity:
+        if portion.ingredient.start == start and portion.sure and portion.quantity:
             yield as_amount(portion)
 
 

@@ -27,30 +27,26 @@ HOME_DRY_CUPS = Fraction(5, 2)
 class Kitchen:
     """A guide, a strength and two airs: this kitchen's, and the one the recipe was written for."""
 
-    __slots__ = ("_added", "_factors", "_others", "guide", "here", "strength", "there", "up")
+    __slots__ = (
+        "_added", "_factors", "_others", "adjusted", "guide", "here", "low", "quiet", "strength", "there", "up",
+    )  # fmt: skip
 
     def __init__(self, guide: Guide, strength: Strength, here: Air, there: Air) -> None:
-        """Start with nothing computed; figures are kept once asked for."""
+        """Figures are kept once asked for.
+
+        up: whether it is as high as the place the recipe was written for, or higher. adjusted: whether that place's
+        air is one where this guide already changes something. quiet: whether nothing at all changes, not even by a
+        note, both airs being below 2,500 ft. low: whether both lie below the first point of the guide.
+        """
         self.guide, self.strength, self.here, self.there = guide, strength, here, there
-        self.up = here.elevation_ft >= there.elevation_ft
+        feet, written = here.elevation_ft, there.elevation_ft
+        self.up = feet >= written
+        self.adjusted = written >= guide.start_ft
+        self.quiet = feet < NOTE_FT and written < NOTE_FT
+        self.low = feet < guide.start_ft and written < guide.start_ft
         self._factors: dict[tuple[str, str], Fraction] = {}
         self._added: dict[str, Fraction] = {}
         self._others: dict[str, Kitchen] = {}
-
-    @property
-    def adjusted(self) -> bool:
-        """Whether the recipe was written for air where this guide already changes something."""
-        return self.there.elevation_ft >= self.guide.start_ft
-
-    @property
-    def quiet(self) -> bool:
-        """Whether nothing at all changes, not even by a note: both airs below 2,500 ft."""
-        return self.here.elevation_ft < NOTE_FT and self.there.elevation_ft < NOTE_FT
-
-    @property
-    def low(self) -> bool:
-        """Whether both airs lie below the first point of the guide."""
-        return self.here.elevation_ft < self.guide.start_ft and self.there.elevation_ft < self.guide.start_ft
 
     def by(self, guide: str) -> Kitchen:
         """The same kitchen by another guide."""
@@ -82,11 +78,11 @@ class Kitchen:
 
     def source(self, what: str) -> str:
         """The source of a row."""
-        return self.guide.row(what).source
+        return self.guide.rows[what].source
 
     def per(self, what: str) -> str:
         """The unit of account of a row: ingredient, home, flour or degrees."""
-        return self.guide.row(what).per
+        return self.guide.rows[what].per
 
     def _share(self, what: str, kind: str, air: Air) -> Fraction:
         if not self.guide.has(what, kind):

@@ -58,13 +58,14 @@ def _findings(case: Case) -> Iterator[Finding]:
 
 def _gather(recipe: Recipe, found: list[Finding], here: Kitchen, answers: Sequence[Answer]) -> Plan:
     skipped = {int(a.query[5:]) for a in answers if a.query.startswith("skip@") and a.value.casefold() in _YES}
+    advice = [(fact.start, fact.end) for fact in recipe.facts if fact.kind == "altitude-note"]
     edits = [
         _doubted(f, recipe)
         for f in found
-        if isinstance(f, Edit) and not (f.start in skipped and f.start != f.end) and not _advised(f.start, recipe)
+        if isinstance(f, Edit) and not (f.start in skipped and f.start != f.end) and not _inside(f.start, advice)
     ]
-    said = (f for f in found if isinstance(f, Note) and not (f.kind == "early" and _advised(f.start, recipe)))
-    notes = sorted(said, key=lambda note: _ORDER.index(note.kind))
+    said = [f for f in found if isinstance(f, Note) and not (f.kind == "early" and _inside(f.start, advice))]
+    notes = sorted(said, key=_rank)
     return Plan(
         edits=tuple(sorted((e for e in edits if e.step != "next"), key=lambda e: (e.start, e.end))),
         later=tuple(e for e in edits if e.step == "next"),
@@ -75,9 +76,13 @@ def _gather(recipe: Recipe, found: list[Finding], here: Kitchen, answers: Sequen
     )
 
 
-def _advised(start: int, recipe: Recipe) -> bool:
+def _rank(note: Note) -> int:
+    return _ORDER.index(note.kind)
+
+
+def _inside(place: int, advice: Sequence[tuple[int, int]]) -> bool:
     """Whether a place lies in the recipe's own advice for altitude, whose figures are its author's."""
-    return any(fact.kind == "altitude-note" and fact.start <= start < fact.end for fact in recipe.facts)
+    return bool(advice) and any(start <= place < end for start, end in advice)
 
 
 def _doubted(edit: Edit, recipe: Recipe) -> Edit:

@@ -57,17 +57,24 @@ def amount_cups(amount: Amount, what: Stuff) -> Fraction | None:
 
 def amount_grams(amount: Amount, what: Stuff) -> Fraction | None:
     """Grams of an amount, by weight, volume or piece; None where its unit and the pantry do not tell."""
-    size = figure(amount)
-    measures, unit = unit_size(amount.unit, amount.system)
-    if size is None:
+    found = figure(amount)
+    if found is None:
         return None
+    measures, size = _sized(amount.unit, amount.system, *found.as_integer_ratio())
     if measures == "mass":
-        return size * unit
+        return size
     if measures == "count":
         each = what.pieces.get(amount.unit)
         return None if each is None else size * each
     density = what.spoon_g if amount.unit in SPOONS else what.cup_g
-    return size * unit * density if density else None
+    return size * density if density else None
+
+
+@lru_cache(maxsize=4096)
+def _sized(unit: str, system: str, top: int, bottom: int) -> tuple[str, Fraction]:
+    """What so many of a unit measure, and their size: US cups, grams, or their count."""
+    measures, size = unit_size(unit, system)
+    return measures, size * Fraction(top, bottom)
 
 
 def by_weight(amount: Amount) -> bool:
@@ -108,8 +115,11 @@ def grams(ingredient: Ingredient) -> Fraction | None:
 
 
 def _volume(amount: Amount) -> Fraction | None:
-    size, (measures, unit) = figure(amount), unit_size(amount.unit, amount.system)
-    return size * unit if size is not None and measures == "volume" else None
+    found = figure(amount)
+    if found is None:
+        return None
+    measures, size = _sized(amount.unit, amount.system, *found.as_integer_ratio())
+    return size if measures == "volume" else None
 
 
 def _weighed_first(ingredient: Ingredient) -> bool:

@@ -22,6 +22,8 @@ def deep_fat(case: Case) -> Iterator[Finding]:
     hot = [h for h in case.recipe.heats if h.place == "oil"]
     if hot or any(fact.kind == "deep-fat" for fact in case.recipe.facts):
         yield Note("caution", CAUTION)
+    if not hot:
+        return
     drop = PER_FOOT * (kitchen.here.elevation_ft - kitchen.there.elevation_ft)
     for heat in hot:
         if heat.fahrenheit is None or heat.fahrenheit <= LOWEST_F:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 
 from rewriter.correcting.batch import Batch
 from rewriter.correcting.corrections.leavener import floored
@@ -40,4 +41,9 @@ def whole(share: Fraction) -> str:
     >>> whole(Fraction(7, 32))
     '22 %'
     """
-    return f"{round(share * 100)} %"
+    return _whole(*share.as_integer_ratio())
+
+
+@lru_cache(maxsize=1024)
+def _whole(top: int, bottom: int) -> str:
+    return f"{round(Fraction(100 * top, bottom))} %"

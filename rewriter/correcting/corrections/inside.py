@@ -18,10 +18,13 @@ SOURCE = "boiling point by U.S. Standard Atmosphere 1976 and IAPWS-IF97; 5 F bel
 @for_recipe("inside")
 def inside(case: Case) -> Iterator[Finding]:
     """Lower a bread or cake target that cannot be reached where water boils cooler."""
+    targets = [heat for heat in case.recipe.heats if heat.place == "food" and heat.purpose == "doneness"]
+    if not targets:
+        return
     boils = Fraction(round(case.kitchen.here.boiling_f * 10), 10)
     highest = max(boils - BELOW_BOILING_F, SAFE_F)
-    for heat in case.recipe.heats:
-        if heat.place != "food" or heat.purpose != "doneness" or heat.fahrenheit is None:
+    for heat in targets:
+        if heat.fahrenheit is None:
             continue
         if not policy(kind_of(case.recipe, heat)).inside:
             continue

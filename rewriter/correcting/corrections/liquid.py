@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import lru_cache
 
 from rewriter.correcting.adding import WATER_CUP_G, More, main_liquid, pour_more, pourable, water_in
 from rewriter.correcting.batch import Batch, is_mix
@@ -17,7 +18,7 @@ from rewriter.correcting.registry import Finding, for_batch
 from rewriter.correcting.weigh import total
 from rewriter.model import Note
 
-ONE, TBSP_OF_THIRD = Fraction(1), Fraction(16, 3)
+ONE, TBSP_OF_THIRD, TBSP_OF_GRAM = Fraction(1), Fraction(16, 3), 16 / WATER_CUP_G
 TWOFOLD = 2
 
 
@@ -106,7 +107,7 @@ def both_figures(batch: Batch, kitchen: Kitchen, held: bool) -> Iterator[Note]:
     if kitchen.per("liquid") != "home" or not batch.flour_g or not kitchen.up:
         return
     home = by_home_size(batch, kitchen)
-    flour = by_flour(batch, kitchen) * 16 / WATER_CUP_G
+    flour = by_flour(batch, kitchen) * TBSP_OF_GRAM
     if not flour or (home <= TWOFOLD * flour and flour <= TWOFOLD * home):
         return
     table = kitchen.by("formula")
@@ -128,6 +129,12 @@ def about(tbsp: Fraction, weighed: bool) -> str:
     >>> about(Fraction(342, 100), False), about(Fraction(89, 100), False), about(Fraction(20), True)
     ('3 1/2 Tbsp', '1 Tbsp', '295 g')
     """
+    return _about(*tbsp.as_integer_ratio(), weighed)
+
+
+@lru_cache(maxsize=2048)
+def _about(top: int, bottom: int, weighed: bool) -> str:
+    tbsp = Fraction(top, bottom)
     if weighed:
         grams = tbsp * WATER_CUP_G / 16
         step = 5 if grams >= 50 else 1

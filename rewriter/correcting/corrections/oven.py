@@ -72,10 +72,10 @@ def early(recipe: Recipe, kitchen: Kitchen) -> Iterator[Note]:
     baking = [time for time in recipe.times if time.of == "bake"]
     listed = min((one.start for one in recipe.ingredients if one.listed), default=0)
     baking = [time for time in baking if time.start > listed] or baking
-    longest = max((time.minutes for time in baking), default=Fraction(0))
+    longest = max((time.minutes for time in baking), default=Fraction(0)) / 4
     for time in baking:
-        if time.minutes * 4 > longest:
-            first = int(time.minutes * 4 / 5)
+        if time.minutes > longest:
+            first = 4 * time.minutes.numerator // (5 * time.minutes.denominator)
             yield Note(
                 "early", f"{time.text}: look after {first} min (four fifths), the oven is hotter",
                 kitchen.source("oven"), time.start, time.end,

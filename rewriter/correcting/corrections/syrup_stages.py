@@ -25,6 +25,8 @@ def syrup_stages(case: Case) -> Iterator[Finding]:
     hot = [h for h in case.recipe.heats if h.place == "syrup"]
     if hot or any(fact.kind == "hot-syrup" for fact in case.recipe.facts):
         yield Note("caution", CAUTION)
+    if not hot:
+        return
     drop = boiling_drop(case)
     if drop and any(moves(heat) for heat in hot):
         boils = f"{case.kitchen.here.boiling_f:.0f} F ({case.kitchen.here.boiling_c:.0f} C)"
