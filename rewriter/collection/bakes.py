@@ -11,12 +11,12 @@ from pathlib import Path
 from typing import Any
 
 from rewriter.collection import fitting, lineage
-from rewriter.collection.fitting import Way
 from rewriter.collection.index import index
 from rewriter.collection.reading import has_jars, reading
 from rewriter.collection.records import Bake, Revision
 from rewriter.collection.search import NEAR_M
 from rewriter.collection.store import Store, now
+from rewriter.collection.ways import ELSEWHERE, Way
 from rewriter.correcting.faults import fault
 from rewriter.errors import Unusable
 from rewriter.intake.limits import LIMITS, check
@@ -176,6 +176,7 @@ def _next(
             store, recipe, fitted.text, "next step", used.number, here.elevation_m, note=f"{said}: {told}",
             formula=way.kept(fitted.roles),
         )  # fmt: skip
+        words += [ELSEWHERE] if ELSEWHERE in fitted.words else []
         return lineage.revision(store, recipe, number), [*words, f"next, against {said}: {told}"]
     return None, words
 

@@ -3,20 +3,21 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Any
 
 from rewriter import air as airs
 from rewriter import api, correcting, writing
+from rewriter.collection.ways import ELSEWHERE, Way
+from rewriter.correcting.faults import Fault
+from rewriter.correcting.nextstep import Step
 from rewriter.errors import Unusable
-from rewriter.model import Air, Amount, Edit, Heat, Plan, Query, Recipe
+from rewriter.model import Air, Amount, Answer, Edit, Heat, Plan, Query, Recipe
 from rewriter.writing.registry import Job
 
 LEAST_LEAVENER = Fraction(1, 4)  # of what is written always stays
 SHARES = ("leavener", "sugar", "yeast")  # roles whose correction is a share of what is written
 Place = tuple[int, int, str]
-Taken = tuple[str, int]  # a fault and which step against it, from 0
 Own = dict[str, tuple[Fraction, int]]  # role -> (the share or degrees a baker changed it by, the sign of the guide's)
 
 
@@ -30,57 +31,32 @@ class Fitted:
     words: tuple[str, ...] = ()
 
 
-@dataclass(slots=True)
-class Way:
-    """How a revision came to be: its guide, the steps taken, what a baker set by hand (role -> ratio to the guide)."""
-
-    guide: str = "practice"
-    written_for: str = "0 ft"
-    steps: list[Taken] = field(default_factory=list)
-    own: dict[str, str] = field(default_factory=dict)
-
-    @classmethod
-    def of(cls, formula: dict[str, Any]) -> Way:
-        """From what a revision keeps."""
-        steps = [(str(said), int(count)) for said, count in formula.get("steps", ())]
-        own = dict(formula.get("own", {}))
-        return cls(formula.get("guide", "practice"), formula.get("written_for", "0 ft"), steps, own)
-
-    def kept(self, roles: dict[str, tuple[float, float]]) -> dict[str, Any]:
-        """As a revision keeps it."""
-        told = {role: list(pair) for role, pair in roles.items()}
-        return {
-            "guide": self.guide,
-            "written_for": self.written_for,
-            "steps": self.steps,
-            "own": self.own,
-            "roles": told,
-        }
-
-
 def fit(text: str, here: Air, way: Way) -> Fitted:
     """A card's text annotated for a kitchen, in a way. Raises Unusable where it holds no recipe."""
-    source, recipes, _ = api.original(text)
+    answers = way.told(text)
+    source, recipes, _ = api.original(text, answers)
     home = airs.of(way.written_for)
-    plans, words = [], []
-    bases = [correcting.plan(one, here, home, way.guide) for one in recipes]
-    first, told = _stepped(recipes[0], bases[0], here, home, way)
+    plans, words = [], [ELSEWHERE] if way.answers and not answers else []
+    bases = [correcting.plan(one, here, home, way.guide, way.strength, answers) for one in recipes]
+    first, told = _stepped(recipes[0], bases[0], here, way, answers)
     plans = [_by_hand(first, bases[0], way.own), *bases[1:]]
     words += told
     changes = [c for one, plan in zip(recipes, plans, strict=True) for c in writing.measure(source, one, plan)]
     changes.sort(key=lambda change: (change.start, change.end))
-    queries = _questions(recipes, plans)
+    queries = _questions(recipes, plans, answers)
     job = Job(source, recipes, plans, changes, queries, here)
     written = writing.write(source, recipes, plans, changes, queries, here)
     return Fitted(written, roles(plans[0], bases[0]), job, tuple(words))
 
 
-def _questions(recipes: Sequence[Recipe], plans: Sequence[Plan]) -> list[Query]:
-    """Every open question once, in reading order."""
+def _questions(recipes: Sequence[Recipe], plans: Sequence[Plan], answers: Sequence[Answer]) -> list[Query]:
+    """Every question still open, once, in reading order."""
     found: dict[str, Query] = {}
+    answered = {answer.query for answer in answers}
     for one, plan in zip(recipes, plans, strict=True):
         for query in (*one.queries, *plan.queries):
-            found.setdefault(query.id, query)
+            if query.id not in answered:
+                found.setdefault(query.id, query)
     return sorted(found.values(), key=lambda query: query.start)
 
 
@@ -89,14 +65,18 @@ def next_step(text: str, here: Air, way: Way, said: str) -> tuple[Way, str] | No
 
     Raises Unusable where the words name no fault.
     """
-    recipe = api.original(text)[1][0]
-    wrong, steps = correcting.next_steps(recipe, here, airs.of(way.written_for), said, way.guide)
+    answers = way.told(text)
+    recipe = api.original(text, answers)[1][0]
+    wrong, steps = _steps(recipe, here, way, said, answers)
     done = [count for name, count in way.steps if name == wrong.name]
     number = max(done, default=-1) + 1
     if number >= len(steps):
         return None
-    further = Way(way.guide, way.written_for, [*way.steps, (wrong.name, number)], dict(way.own))
-    return further, f"{steps[number].text} {steps[number].why}"
+    return way.further(wrong.name, number), f"{steps[number].text} {steps[number].why}"
+
+
+def _steps(recipe: Recipe, here: Air, way: Way, said: str, answers: Sequence[Answer]) -> tuple[Fault, list[Step]]:
+    return correcting.next_steps(recipe, here, airs.of(way.written_for), said, way.guide, way.strength, answers)
 
 
 def roles(plan: Plan, base: Plan) -> dict[str, tuple[float, float]]:
@@ -110,8 +90,10 @@ def by_hand(text: str, changed: str, here: Air, way: Way) -> tuple[Way, list[str
 
     Each figure is set against the guide's, so that it can be carried to another elevation.
     """
-    recipe = api.original(text)[1][0]
-    base = _figures(correcting.plan(recipe, here, airs.of(way.written_for), way.guide).edits)
+    answers = way.told(text)
+    recipe = api.original(text, answers)[1][0]
+    plan = correcting.plan(recipe, here, airs.of(way.written_for), way.guide, way.strength, answers)
+    base = _figures(plan.edits)
     own, unclear = dict(way.own), []
     for piece in (one.strip() for one in changed.replace("\n", ";").split(";")):
         found = _set(piece, recipe, base) if piece else None
@@ -119,7 +101,7 @@ def by_hand(text: str, changed: str, here: Air, way: Way) -> tuple[Way, list[str
             own[found[0]] = str(found[1])
         elif piece:
             unclear.append(piece)
-    return Way(way.guide, way.written_for, list(way.steps), own), unclear
+    return replace(way, own=own), unclear
 
 
 def _set(piece: str, recipe: Recipe, base: dict[str, float]) -> tuple[str, Fraction] | None:
@@ -174,11 +156,11 @@ def _by_hand(plan: Plan, base: Plan, own: dict[str, str]) -> Plan:
     return replace(plan, edits=tuple(edits))
 
 
-def _stepped(recipe: Recipe, base: Plan, here: Air, home: Air, way: Way) -> tuple[Plan, list[str]]:
+def _stepped(recipe: Recipe, base: Plan, here: Air, way: Way, answers: Sequence[Answer]) -> tuple[Plan, list[str]]:
     """The base plan with each step taken, in order, as what it changes."""
     edits, words = _keyed(base.edits), []
     for said, number in way.steps:
-        _, steps = correcting.next_steps(recipe, here, home, said, way.guide)
+        _, steps = _steps(recipe, here, way, said, answers)
         if number >= len(steps):
             continue
         before = _keyed(steps[number - 1].plan.edits if number else base.edits)

@@ -11,10 +11,10 @@ from pathlib import Path
 from rewriter import writing
 from rewriter.collection import fitting, lineage
 from rewriter.collection.dump import dump
-from rewriter.collection.fitting import Way
 from rewriter.collection.records import Card
 from rewriter.collection.search import card_of
 from rewriter.collection.store import Store
+from rewriter.collection.ways import Way
 from rewriter.errors import Unusable
 from rewriter.model import Air
 from rewriter.writing.registry import Job, find

@@ -6,14 +6,16 @@ import hashlib
 import json
 from collections.abc import Callable
 from dataclasses import replace
-from typing import Any
+from typing import Any, cast
 
 from rewriter import correcting
 from rewriter.api import Result
 from rewriter.collection import Box, Revision, fitting, lineage
 from rewriter.collection.search import asked as phrased
 from rewriter.collection.tidy import Tidied
+from rewriter.collection.ways import Way, digest
 from rewriter.errors import Unusable
+from rewriter.model import Strength
 from rewriter.web.ask import Ask
 from rewriter.web.boxshow import bake, brief, group, lines, revision
 
@@ -57,7 +59,7 @@ def card(box: Box, told: Told) -> Told:
         "gaps": list(box.gaps(one.number)),
         "revisions": [revision(each) for each in line],
         "bakes": [bake(each) for each in box.bakes(one.number)],
-        "answered": _answered(line),
+        "answered": any(one.formula.get("answers") or "strength" in one.formula for one in line),
     }
 
 
@@ -87,13 +89,7 @@ def baked(box: Box, told: Told) -> Told:
     given = {name: value for name, value in told.items() if name not in ("card", "elevation")}
     said = {name: value for name, value in given.items() if value not in ("", ())}
     made = box.bake(told["card"], told.get("elevation") or None, **said)
-    words = list(made.words)
-    if made.next is not None and _answered(box.revisions(told["card"])):
-        words.append(
-            "What you answered or set on the page is kept beside the card, but this step was worked out from the card "
-            "alone: compare it before you bake"
-        )
-    return {"bake": bake(made.bake), "next": revision(made.next) if made.next else None, "words": words}
+    return {"bake": bake(made.bake), "next": revision(made.next) if made.next else None, "words": list(made.words)}
 
 
 def name(box: Box, told: Told) -> Told:
@@ -172,7 +168,7 @@ def kept(path: str, asked: Ask) -> bytes:
         made, own = None, False
         if len(numbers) == len(result.recipes) == 1 and not box.card(numbers[0]).jars:
             here = lineage.at(box.store, numbers[0], result.air.elevation_m)
-            own = here is not None and "answers" not in here.formula  # what bakes have led to is not pushed aside
+            own = here is not None and "page" not in here.formula  # what bakes have led to is not pushed aside
             made = None if own else _revised(box, numbers[0], asked, result, here)
         cards = [brief(box.card(one)) for one in numbers]
     return _json({"cards": cards, "again": again, "revision": made, "own_line": own})
@@ -182,17 +178,18 @@ def _revised(box: Box, card: int, asked: Ask, result: Result, here: Revision | N
     """The page's text as a revision for its kitchen, with the answers it rests on; the same twice is one."""
     if here is not None and here.text == result.text:
         return here.number
-    way = fitting.Way(asked.guide, asked.written_for or "0 ft")
+    parent = lineage.base(box.store, card)
+    way = Way(
+        asked.guide, asked.written_for or "0 ft", strength=cast("Strength", asked.strength), answers=asked.answers
+    )
+    way.answered = digest(asked.text)
     home = fitting.place_of(way.written_for)
-    base = correcting.plan(result.recipes[0], result.air, home, way.guide)
-    formula = way.kept(fitting.roles(result.plans[0], base))
-    formula["strength"] = asked.strength
-    formula["answers"] = [[one.query, one.value] for one in asked.answers]
+    base = correcting.plan(result.recipes[0], result.air, home, way.guide, way.strength, way.answers)
+    formula = {**way.kept(fitting.roles(result.plans[0], base)), "page": True}
     said = f"; {len(asked.answers)} answered or set right there" if asked.answers else ""
     note = f"kept from the page, {asked.strength} strength{said}"
-    parent = lineage.base(box.store, card).number
     return lineage.revise(
-        box.store, card, result.text, "fitted", parent, result.air.elevation_m, note=note, formula=formula
+        box.store, card, result.text, "fitted", parent.number, result.air.elevation_m, note=note, formula=formula
     )
 
 
@@ -209,11 +206,6 @@ def _fault(said: str) -> str:
     from rewriter.correcting.faults import fault
 
     return fault(said).name if said else ""
-
-
-def _answered(line: list[Revision]) -> bool:
-    """Whether a revision rests on answers or a strength given on the page, which a later step does not know of."""
-    return any(one.formula.get("answers") or one.formula.get("strength", "middle") != "middle" for one in line)
 
 
 def _seen(done: Tidied) -> str:

@@ -68,7 +68,7 @@ SHAPES: dict[str, Schema] = {
             "gaps": several(TEXT),
             "revisions": several(ref("BoxRevision")),
             "bakes": several(ref("BoxBake")),
-            "answered": {**YES, "description": "Whether a revision rests on answers given on the page."},
+            "answered": {**YES, "description": "Whether a revision rests on answers or a strength given on the page."},
         }
     ),
     "BoxTidied": record(

@@ -7,7 +7,8 @@ import pytest
 from corpus.family_folder import photo, texts
 from rewriter import air, api, correcting
 from rewriter.collection import Box
-from rewriter.collection.fitting import Way, fit
+from rewriter.collection.fitting import fit
+from rewriter.collection.ways import Way
 from rewriter.errors import Unusable
 
 from .conftest import CAKE

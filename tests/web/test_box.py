@@ -25,7 +25,9 @@ from openapi_spec_validator import validate
 from starlette.testclient import TestClient
 
 from rewriter import cli
-from rewriter.collection import Box
+from rewriter.collection import Box, lineage
+from rewriter.further import next_step
+from rewriter.model import Answer
 from rewriter.web import Door, create_app
 from rewriter.web.boxasks import FIELDS
 from rewriter.web.boxout import FORMS
@@ -375,7 +377,24 @@ def test_a_paste_is_kept_once_with_its_answers(own: TestClient, path: str) -> No
         assert box.revisions(number)[1].formula["answers"] == [["role@11", "flour"]]
     told = asks(own, "bake", card=number, **HERE, faults=["sank"])
     assert told["next"] is not None
-    assert "from the card alone" in told["words"][-1]
+    answers = [Answer("role@11", "flour")]
+    step = next_step(ASKS, HERE["elevation"], "sank", strength="gentle", answers=answers)
+    with Box(path) as box:
+        made = box.revisions(number)[-1]
+        assert (made.why, made.formula["strength"]) == ("next step", "gentle")
+        assert box.original(number) == ASKS.encode()
+        marked = made.text.partition("\n===")[0].replace("[! question 1] ", "")
+        assert marked == step.text.partition("\n===")[0]
+        assert marked != next_step(ASKS, HERE["elevation"], "sank").text.partition("\n===")[0]
+
+
+def test_answers_to_another_text_are_not_used_but_said(own: TestClient, path: str) -> None:
+    made = asks(own, "keep", text=ASKS, **HERE, answers=[{"query": "role@11", "value": "flour"}])
+    number = made["cards"][0]["number"]
+    with Box(path) as box:
+        lineage.revise(box.store, number, "A line more\n" + ASKS, "tidied", 0)
+    told = asks(own, "bake", card=number, **HERE, faults=["sank"])
+    assert any("said of another text" in word for word in told["words"])
 
 
 def test_several_recipes_become_several_cards_and_jars_stay_plain(own: TestClient) -> None:

@@ -27,7 +27,7 @@ function parts(one) {
       one.jars && make("p", { class: "alarm" }, make("strong", {}, "Take care: "), "a card for jars or processing is never changed. Follow tested directions exactly, and ask your local extension service."),
       one.stands_behind !== null && make("p", {}, "It stands behind ", make("a", { href: `/box/${one.stands_behind}` }, `card ${one.stands_behind}`), ". ", button("Take it out from there", () => apart(one.number))),
       one.behind.map((other) => make("p", {}, "Behind it stands ", make("a", { href: `/box/${other.number}` }, other.title || `card ${other.number}`), ". ", button("Take that out", () => apart(other.number), { "aria-label": `Take ${other.title || `card ${other.number}`} out from behind it` }))),
-      one.answered && make("p", { class: "told quiet" }, "A revision kept from the page rests on answers or a strength given there. Steps that bakes lead to are worked out from the card alone: compare them before you bake."),
+      one.answered && make("p", { class: "told quiet" }, "A revision kept from the page rests on answers or a strength given there, and so do the steps that its bakes lead to, as long as the card's words stay as they are."),
       text(one.text, one.title),
       missing(one.gaps),
       make("p", { class: "row" }, button("Print", () => window.print()), button("Download as text", get({ form: "text" })), button("Download the original", get({ form: "original" }))),
