@@ -40,7 +40,7 @@ def draft(layout: Layout, found: Findings) -> Draft:
         for line in layout.listed
     ]
     groups = parts.groups_of(layout.listed, layout.groups)
-    ingredients = shared.told_apart(lines, groups, found)
+    ingredients = shared.told_apart(lines, layout.listed, groups, found)
     names = [name for start, end in layout.method for name in found.names_in(start, end)]
     made = Draft(layout, parts.assign(ingredients, groups, clauses, names, found), groups, clauses, [], method)
     _from_method(made, found)

@@ -16,23 +16,30 @@ from dataclasses import replace
 
 from rewriter import pantry
 from rewriter.model import Ingredient
+from rewriter.reading import joined
 from rewriter.reading.findings import Findings
+from rewriter.reading.layout import Line
 from rewriter.reading.lines import weigh
 from rewriter.reading.parts import Group
 
 _CHANGING = frozenset(("leavener", "yeast", "sugar", "liquid"))
 
 
-def told_apart(lines: Sequence[Ingredient], groups: Sequence[Group], found: Findings) -> list[Ingredient]:
-    """The ingredients of the lines, those that share one amount each by itself; ``groups`` are renumbered to match."""
-    if not any("each" in one.flags and one.amounts for one in lines):
-        return list(lines)
+def told_apart(
+    lines: Sequence[Ingredient], listed: Sequence[Line], groups: Sequence[Group], found: Findings
+) -> list[Ingredient]:
+    """The ingredients of the lines, those that share a line each by itself; ``groups`` are renumbered to match."""
+    several = [
+        _several(one, found) if "each" in one.flags and one.amounts else joined.told_apart(one, line, found)
+        for one, line in zip(lines, listed, strict=True)
+    ]
+    if all(len(ones) == 1 for ones in several):
+        return [ones[0] for ones in several]
     out: list[Ingredient] = []
     where: list[list[int]] = []
-    for one in lines:
-        several = _several(one, found) if "each" in one.flags and one.amounts else [one]
-        where.append(list(range(len(out), len(out) + len(several))))
-        out += several
+    for ones in several:
+        where.append(list(range(len(out), len(out) + len(ones))))
+        out += ones
     for group in groups:
         group.members = [i for line in group.members for i in where[line]]
     return out

@@ -1,0 +1,57 @@
+r"""A second thing on an ingredient's line: "3 eggs + 1 yolk", "1/4 cup sugar and 1 tsp cinnamon, for rolling".
+
+Each is an ingredient of its own; what the line says both are for holds for both.
+
+>>> from rewriter.reading.pipeline import read
+>>> recipe = read("Snaps\n\n2 cups flour\n2 eggs + 1 yolk\n1/4 cup sugar and 1 tsp mace for rolling\n\nBake at 350 F.")[0]
+>>> [(one.name, one.part) for one in recipe.ingredients][1:]
+[('eggs', 'batter'), ('yolk', 'batter'), ('sugar', 'dusting'), ('mace', 'dusting')]
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from dataclasses import replace
+
+from rewriter.model import Amount, Ingredient
+from rewriter.reading.findings import Findings
+from rewriter.reading.layout import Line
+from rewriter.reading.lines import read_line
+
+_JOINED = re.compile(r"(?:\+|&|\b(?:and|plus|mixed with))\s*$", re.IGNORECASE)
+_LIQUIDS = frozenset(("liquid", "thick-liquid"))  # "1 egg plus 1 Tbsp water" is a wash as often as a batter
+
+
+def told_apart(one: Ingredient, line: Line, found: Findings) -> list[Ingredient]:
+    """The ingredients of one line, in order; mostly the one that heads it."""
+    if not one.amounts:
+        return [one]
+    amounts = found.amounts_in(line.start, line.end)
+    last = max(one.amounts[-1].end, one.name_start)
+    for amount in amounts:
+        if amount.start >= last and _JOINED.search(found.text, last, amount.start):
+            second = _second(one, amount, line, found)
+            if second is not None:
+                return [_before(one, second, amount, found), second]
+    return [one]
+
+
+def _second(one: Ingredient, amount: Amount, line: Line, found: Findings) -> Ingredient | None:
+    """The ingredient measured by a later amount of the line; None where it is none, or more of the first."""
+    names = found.names_in(amount.start, line.end)
+    amounts = found.amounts_in(amount.start, line.end)
+    second = read_line(found.text, amount.start, line.end, names, amounts)
+    apart = second.key is not None and second.key != one.key and second.amounts and second.amounts[0].start == amount.start
+    return second if apart and (second.role not in _LIQUIDS or one.role in _LIQUIDS) else None
+
+
+def _before(one: Ingredient, second: Ingredient, amount: Amount, found: Findings) -> Ingredient:
+    """The first ingredient as it stands before the second, with what both are for."""
+    shared = {flag for flag in second.flags if flag.startswith("for-")}
+    flags = one.flags | shared if not any(flag.startswith("for-") for flag in one.flags) else one.flags
+    if one.name_end <= amount.start:
+        return replace(one, flags=flags)
+    joined = _JOINED.search(found.text, one.name_start, amount.start)
+    end = len(found.text[: joined.start()].rstrip()) if joined else one.name_end
+    return replace(one, name=found.text[one.name_start : end], name_end=end, end=max(end, one.amounts[-1].end), flags=flags)
