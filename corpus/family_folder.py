@@ -140,6 +140,29 @@ def document(name: str, text: str, _: random.Random) -> Made:
     return Made(f"{name}.docx", into.getvalue(), "recipe")
 
 
+def open_document(name: str, text: str, _: random.Random) -> Made:
+    """An open document."""
+    spaces = "urn:oasis:names:tc:opendocument:xmlns:"
+    lines = "".join(f"<text:p>{_safe(line)}</text:p>" for line in text.split("\n"))
+    content = (
+        f'<?xml version="1.0" encoding="UTF-8"?><office:document-content xmlns:office="{spaces}office:1.0" '
+        f'xmlns:text="{spaces}text:1.0" office:version="1.3"><office:body><office:text>{lines}</office:text>'
+        "</office:body></office:document-content>"
+    )
+    kind = b"application/vnd.oasis.opendocument.text"
+    return Made(f"{name}.odt", zip_of([("mimetype", kind), ("content.xml", content.encode())]), "recipe")
+
+
+def rich_text(name: str, text: str, _: random.Random) -> Made:
+    """Rich text, as a plain word processor saves it."""
+    marked = text.replace("\\", r"\\").replace("{", r"\{").replace("}", r"\}")
+    units = marked.encode("utf-16-le")
+    codes = [int.from_bytes(units[at : at + 2], "little") for at in range(0, len(units), 2)]
+    words = "".join(chr(code) if code < 128 else f"\\u{code - 65536 if code > 32767 else code}?" for code in codes)
+    lines = words.replace("\n", "\\par\n")
+    return Made(f"{name}.rtf", rf"{{\rtf1\ansi\deff0{{\fonttbl{{\f0 Serif;}}}}\f0 {lines}}}".encode("ascii"), "recipe")
+
+
 def pdf(name: str, text: str, _: random.Random) -> Made:
     """A PDF with a text layer in one of the standard fonts."""
     return Made(f"{name}.pdf", pdf_of(text), "recipe")
@@ -187,7 +210,9 @@ PLAN: tuple[tuple[int, Callable[[str, str, random.Random], Made]], ...] = (
     (16, page_with_data),
     (5, page_with_microdata),
     (5, page_of_words),
-    (16, document),
+    (10, document),
+    (3, open_document),
+    (3, rich_text),
     (15, pdf),
 )
 

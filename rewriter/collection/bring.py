@@ -211,5 +211,5 @@ def _kind(data: bytes, origin: str) -> str:
     try:
         kind = sniff(data, origin)
     except Unusable:
-        return "document" if data.startswith((b"PK", b"{\\rtf", b"\xd0\xcf")) or data[4:8] == b"ftyp" else ""
+        return "document" if data.startswith((b"PK", b"\xd0\xcf")) or data[4:8] == b"ftyp" else ""
     return kind if kind not in ("text", "archive") else ""

@@ -22,7 +22,13 @@ from rewriter.intake.limits import LIMITS, Limits
 from rewriter.intake.taken import Taken
 from rewriter.model import Page, Word
 
-KINDS = {"pdf": "pdf", "photo": "photo", "document": "document"}  # kind: its module
+KINDS = {  # kind: its module
+    "pdf": "pdf",
+    "photo": "photo",
+    "document": "document",
+    "open document": "opendocument",
+    "rich text": "richtext",
+}
 SECONDS = 180.0  # the longest that one file may take
 MEMORY = 8_000_000_000  # bytes of address space that the process may have
 _MEND = "print it to a new PDF, or type it"

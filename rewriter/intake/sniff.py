@@ -27,14 +27,18 @@ _TEXT_NAMES = {
 }
 _COMPRESSED = (b"\x1f\x8b", b"BZh", b"\xfd7zXZ\0")
 _UNREAD = (
-    (b"{\\rtf", "a rich-text document", "save it as .docx or as text"),
-    (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1", "a word-processor document of an older kind", "save it as .docx"),
+    (
+        b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1",
+        "a document of an older word processor",
+        "save it as .docx, .odt or .rtf",
+    ),
     (b"7z\xbc\xaf\x27\x1c", "an archive of a kind that is not read", "pack it as .zip"),
     (b"Rar!", "an archive of a kind that is not read", "pack it as .zip"),
     (b"SQLite format 3\0", "a database", "if it is a recipe box, take its recipes out of it as JSON Lines"),
     (b"\x7fELF", "a program", "give it recipes"),
     (b"MZ", "a program", "give it recipes"),
 )
+_OPEN_TEXT = b"application/vnd.oasis.opendocument.text"
 _PAGE = re.compile(
     rb"\s*(?:<!--.*?-->\s*)*<(?:!doctype\s+html|html|head|body|\?xml[^>]*>\s*<(?:!doctype\s+)?html)", re.I
 )
@@ -54,6 +58,8 @@ def sniff(data: bytes, name: str = "") -> str:
         return _zipped(data)
     if data.startswith(_COMPRESSED) or data[257:262] == b"ustar":
         return "archive"
+    if data.startswith(b"{\\rtf"):
+        return "rich text"
     for start, what, mend in _UNREAD:
         if data.startswith(start) and (len(start) > 2 or b"\0" in data[:200]):
             raise Unusable(f"this is {what}", mend)
@@ -74,12 +80,15 @@ def _zipped(data: bytes) -> str:
     try:
         with zipfile.ZipFile(BytesIO(data)) as packed:
             names = set(packed.namelist())
+            said = packed.open("mimetype").read(99) if "mimetype" in names else b""
     except (zipfile.BadZipFile, ValueError, NotImplementedError, OSError) as error:
         raise Unusable(
             f"this archive or document is damaged ({error})", "fetch it again, or open and save it"
         ) from None
     if "word/document.xml" in names:
         return "document"
+    if said.startswith(_OPEN_TEXT):
+        return "open document"
     if "[Content_Types].xml" in names or "mimetype" in names:
         raise Unusable("this is an office document of a kind that is not read", "save it as .docx or as text")
     return "archive"

@@ -21,9 +21,7 @@ from rewriter.intake.taken import Taken
 READERS = {
     "web page": "webpage",
     "recipe data": "data",
-    "document": "document",
-    "pdf": "pdf",
-    "photo": "photo",
+    **KINDS,
 }
 # Control characters that no recipe has; a few of them may be scanning dirt, many are a program or a picture.
 _BINARY = re.compile("[\x00-\x08\x0e-\x1a\x7f]")

@@ -3,7 +3,7 @@ r"""A second thing on an ingredient's line: "3 eggs + 1 yolk", "1/4 cup sugar an
 Each is an ingredient of its own; what the line says both are for holds for both.
 
 >>> from rewriter.reading.pipeline import read
->>> recipe = read("Snaps\n\n2 cups flour\n2 eggs + 1 yolk\n1/4 cup sugar and 1 tsp mace for rolling\n\nBake at 350 F.")[0]
+>>> recipe = read("Snaps\n\n2 cups flour\n2 eggs + 1 yolk\n1 T. sugar and 1 tsp mace for rolling\n\nBake at 350 F.")[0]
 >>> [(one.name, one.part) for one in recipe.ingredients][1:]
 [('eggs', 'batter'), ('yolk', 'batter'), ('sugar', 'dusting'), ('mace', 'dusting')]
 """
@@ -11,7 +11,6 @@ Each is an ingredient of its own; what the line says both are for holds for both
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
 from dataclasses import replace
 
 from rewriter.model import Amount, Ingredient
@@ -42,8 +41,9 @@ def _second(one: Ingredient, amount: Amount, line: Line, found: Findings) -> Ing
     names = found.names_in(amount.start, line.end)
     amounts = found.amounts_in(amount.start, line.end)
     second = read_line(found.text, amount.start, line.end, names, amounts)
-    apart = second.key is not None and second.key != one.key and second.amounts and second.amounts[0].start == amount.start
-    return second if apart and (second.role not in _LIQUIDS or one.role in _LIQUIDS) else None
+    if second.key in (None, one.key) or not second.amounts or second.amounts[0].start != amount.start:
+        return None
+    return second if second.role not in _LIQUIDS or one.role in _LIQUIDS else None
 
 
 def _before(one: Ingredient, second: Ingredient, amount: Amount, found: Findings) -> Ingredient:
@@ -54,4 +54,5 @@ def _before(one: Ingredient, second: Ingredient, amount: Amount, found: Findings
         return replace(one, flags=flags)
     joined = _JOINED.search(found.text, one.name_start, amount.start)
     end = len(found.text[: joined.start()].rstrip()) if joined else one.name_end
-    return replace(one, name=found.text[one.name_start : end], name_end=end, end=max(end, one.amounts[-1].end), flags=flags)
+    name, stop = found.text[one.name_start : end], max(end, one.amounts[-1].end)
+    return replace(one, name=name, name_end=end, end=stop, flags=flags)

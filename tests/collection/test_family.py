@@ -58,7 +58,21 @@ def inside(one: Made) -> list[bytes]:
 def test_the_folder_has_files_of_every_kind(family: Family) -> None:
     assert len(family.made) == COUNT == 200
     endings = {Path(one.name).suffix.lower() for one in family.made}
-    assert {".txt", ".md", ".html", ".htm", ".docx", ".pdf", ".png", ".json", ".jsonl", ".zip", ".gz"} <= endings
+    assert {
+        ".txt",
+        ".md",
+        ".html",
+        ".htm",
+        ".docx",
+        ".odt",
+        ".rtf",
+        ".pdf",
+        ".png",
+        ".json",
+        ".jsonl",
+        ".zip",
+        ".gz",
+    } <= endings
     assert {one.what for one in family.made} == {"recipe", "several", "copy", "near", "damaged", "junk", "harmful"}
 
 

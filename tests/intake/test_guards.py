@@ -140,6 +140,12 @@ def test_entities_in_a_document_are_refused(xml: bytes) -> None:
         intake.take(document(xml), "card.docx")
 
 
+@pytest.mark.parametrize("junk", [b"{\\f0\\fcharset" * 100_000, b'{\\*\\fldinst{HYPERLINK "' * 100_000, b"{" * 500_000])
+def test_rich_text_made_to_hang_is_refused(junk: bytes) -> None:
+    with pytest.raises(Unusable):
+        intake.take(b"{\\rtf1 {\\fonttbl" + junk, "card.rtf")
+
+
 def pdf_with(stream: bytes) -> bytes:
     return b"%%PDF-1.4\n1 0 obj<</Filter/FlateDecode/Length %d>>stream\n%b\nendstream endobj\n" % (len(stream), stream)
 

@@ -2,6 +2,7 @@
 
 import io
 import json
+import zipfile
 
 import pytest
 from hypothesis import given, settings
@@ -135,6 +136,59 @@ def test_documents_give_paragraphs_lists_and_tables_in_order() -> None:
     assert taken.text == "Okafor-Lind Rolls\n2 cups\tflour\n1 pkg\tyeast\n\n1. Knead.\n2. Bake.\n"
 
 
+def odt(body: str, styles: str = "", manifest: str = "") -> bytes:
+    """An open document with a body of ISO/IEC 26300 elements."""
+    spaces = " ".join(
+        f'xmlns:{name}="urn:oasis:names:tc:opendocument:xmlns:{long}:1.0"'
+        for name, long in (("office", "office"), ("text", "text"), ("table", "table"), ("style", "style"))
+    )
+    content = (
+        f"<office:document-content {spaces}><office:automatic-styles>{styles}</office:automatic-styles>"
+        f"<office:body><office:text>{body}</office:text></office:body></office:document-content>"
+    )
+    into = io.BytesIO()
+    with zipfile.ZipFile(into, "w") as packed:
+        packed.writestr("mimetype", "application/vnd.oasis.opendocument.text")
+        packed.writestr("content.xml", content)
+        packed.writestr("META-INF/manifest.xml", manifest or "<m/>")
+    return into.getvalue()
+
+
+def test_open_documents_give_paragraphs_lists_and_tables_in_order() -> None:
+    # The elements and their meaning: ISO/IEC 26300, chapters on text and tables (from memory).
+    numbered = '<text:list-style style:name="L1"><text:list-level-style-number/></text:list-style>'
+    body = """<text:h>Juniper Rolls</text:h><text:tracked-changes><text:p>gone</text:p></text:tracked-changes>
+    <text:p>2<text:s/>cups<text:tab/><text:span>fl<text:span>our</text:span></text:span><text:line-break/>1 egg</text:p>
+    <table:table><table:table-row><table:table-cell><text:p>1 pkg</text:p></table:table-cell><table:table-cell>
+    <text:p>yeast<office:annotation><text:p>fresh</text:p></office:annotation></text:p></table:table-cell>
+    </table:table-row></table:table><text:list text:style-name="L1"><text:list-item><text:p>Knead.</text:p>
+    </text:list-item><text:list-item><text:p>Bake.</text:p></text:list-item></text:list>"""
+    taken = intake.take(odt(body, numbered), "rolls.odt")
+    assert taken.text == "Juniper Rolls\n2 cups\tflour\n1 egg\n1 pkg\tyeast\n\n1. Knead.\n2. Bake.\n"
+    assert taken.kind == "document"
+
+
+def test_open_documents_that_are_locked_or_empty_are_refused() -> None:
+    with pytest.raises(Unusable, match="password"):
+        intake.take(odt("<text:p>x</text:p>", manifest="<manifest:encryption-data/>"), "card.odt")
+    with pytest.raises(Unusable, match="no words"):
+        intake.take(odt("<text:p/>"), "card.odt")
+    with pytest.raises(Unusable, match="damaged"):
+        intake.take(odt("<text:p>"), "card.odt")
+
+
+def test_rich_text_gives_words_breaks_and_table_cells() -> None:
+    # Control words: Rich Text Format Specification 1.9.1, Microsoft (from memory).
+    data = (
+        rb"{\rtf1\ansi\ansicpg1252\deff0{\fonttbl{\f0 Serif;}}{\*\generator x;}\f0 Rusks\par \'bd cup sugar\par "
+        rb"\u188? cup cr\'e8me\line{\b 2} eggs\par\trowd 1 cup\cell milk\cell\row\pard 350\'b0F\par"
+        rb"{\pict\pngblip 8950}}"
+    )
+    taken = intake.take(data, "rusks.rtf")
+    assert taken.text == "Rusks\n½ cup sugar\n¼ cup crème\n2 eggs\n1 cup\tmilk\n350°F\n"
+    assert taken.warnings == ("1 pictures in it are not read",)
+
+
 def test_json_lines_with_a_bad_line_keep_the_others() -> None:
     lines = [json.dumps({"title": "Rusk", "text": CARD}), "{oops", json.dumps(RECIPE)]
     taken = intake.take("\n".join(lines).encode(), "cards.jsonl")
@@ -156,7 +210,7 @@ def test_a_pdf_gives_each_word_and_where_it_stood() -> None:
     ("data", "name", "mend"),
     [
         (b"", "empty.txt", "empty"),
-        (b"{\\rtf1 hi}", "card.rtf", "save it as"),
+        (b"{\\rtf1 {\\*\\generator x}}", "card.rtf", "no words"),
         (b"\xd0\xcf\x11\xe0\xa1\xb1\x1a\xe1" + bytes(99), "card.doc", "save it as .docx"),
         (b"PK\x03\x04broken", "card.docx", "damaged"),
         (b"%PDF-1.7 broken", "card.pdf", "damaged"),
@@ -171,7 +225,10 @@ def test_what_cannot_be_read_is_refused_with_what_to_do(data: bytes, name: str, 
 
 
 @settings(deadline=None)
-@given(st.binary(max_size=400), st.sampled_from(["a.txt", "a.html", "a.docx", "a.pdf", "a.json", "a.zip", "a.png"]))
+@given(
+    st.binary(max_size=400),
+    st.sampled_from("a.txt a.html a.docx a.rtf a.pdf a.json a.zip a.png".split()),
+)
 def test_any_bytes_are_taken_or_refused_never_worse(data: bytes, name: str) -> None:
     for one in intake.take_each(data, name):
         assert isinstance(one, intake.Taken) or isinstance(one[2], Unusable)
