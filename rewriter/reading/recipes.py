@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from rewriter import pantry
 from rewriter.model import Amount, Fact, Heat, Ingredient, Part, Portion, Query, Recipe, Time
-from rewriter.reading import kinds, parts, portions, prose, questions, second, shared
+from rewriter.reading import kinds, parts, portions, prose, questions, second, shared, twofold
 from rewriter.reading.answers import Given
 from rewriter.reading.findings import Findings
 from rewriter.reading.layout import Layout
@@ -160,7 +160,7 @@ def build(
     return Recipe(
         layout.title, verdict.kind, tuple(ingredients), _portions(made, ingredients), tuple(heats),
         tuple(times), tuple(made_parts),
-        layout.start, layout.end, tuple(facts),
+        layout.start, layout.end, (*facts, *twofold.facts(layout.listed, found)),
         tuple(query for query in asked if not given.get(*_split(query.id))), tuple(layout.method),
     )  # fmt: skip
 
