@@ -19,6 +19,9 @@ from rewriter.reading.layout import Line
 from rewriter.reading.lines import read_line
 
 _JOINED = re.compile(r"(?:\+|&|\b(?:and|plus|mixed with))\s*$", re.IGNORECASE)
+_OTHERWISE = re.compile(r"\([^)]*$|\bor\b", re.IGNORECASE)  # "1 cup milk (or 3/4 cup milk + 1/4 cup cream)"
+_FOR = re.compile(r"\bfor\b", re.IGNORECASE)
+_APART = re.compile(r"[,;(]")  # "1 cup milk, and 1 Tbsp cream for brushing": only the second is for that
 _LIQUIDS = frozenset(("liquid", "thick-liquid"))  # "1 egg plus 1 Tbsp water" is a wash as often as a batter
 
 
@@ -29,7 +32,8 @@ def told_apart(one: Ingredient, line: Line, found: Findings) -> list[Ingredient]
     amounts = found.amounts_in(line.start, line.end)
     last = max(one.amounts[-1].end, one.name_start)
     for amount in amounts:
-        if amount.start >= last and _JOINED.search(found.text, last, amount.start):
+        between = found.text[one.amounts[0].end : amount.start]
+        if amount.start >= last and _JOINED.search(between) and not _OTHERWISE.search(between):
             second = _second(one, amount, line, found)
             if second is not None:
                 return [_before(one, second, amount, found), second]
@@ -43,13 +47,15 @@ def _second(one: Ingredient, amount: Amount, line: Line, found: Findings) -> Ing
     second = read_line(found.text, amount.start, line.end, names, amounts)
     if second.key in (None, one.key) or not second.amounts or second.amounts[0].start != amount.start:
         return None
+    if _FOR.search(found.text, amount.end, second.name_start):  # "plus a teaspoon for the yeast"
+        return None
     return second if second.role not in _LIQUIDS or one.role in _LIQUIDS else None
 
 
 def _before(one: Ingredient, second: Ingredient, amount: Amount, found: Findings) -> Ingredient:
     """The first ingredient as it stands before the second, with what both are for."""
-    shared = {flag for flag in second.flags if flag.startswith("for-")}
-    flags = one.flags | shared if not any(flag.startswith("for-") for flag in one.flags) else one.flags
+    alone = _APART.search(found.text, one.amounts[0].end, amount.start) or any("for-" in flag for flag in one.flags)
+    flags = one.flags if alone else one.flags | {flag for flag in second.flags if flag.startswith("for-")}
     if one.name_end <= amount.start:
         return replace(one, flags=flags)
     joined = _JOINED.search(found.text, one.name_start, amount.start)

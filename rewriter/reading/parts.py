@@ -16,10 +16,10 @@ from rewriter.reading.method import Clause
 from rewriter.reading.names import Name
 from rewriter.reading.segment import segment
 
-__all__ = ["Group", "assign", "groups_of", "heading_part", "in_part"]
+__all__ = ["FINISHING", "Group", "assign", "groups_of", "heading_part", "in_part"]
 
 _PURPOSES = {"frying": "dusting", "water": "serving"}
-_FINISHING = frozenset(("frosting", "filling", "topping", "dusting", "serving"))
+FINISHING = frozenset(("frosting", "filling", "topping", "dusting", "serving"))
 
 
 def assign(
@@ -58,7 +58,7 @@ def _under_heading(
     parts = segment(group.members, ingredients, mentions)
     roles = {ingredients[i].role for i in group.members}
     if not roles & (RAISING | {"flour", "egg"}) and any(other.told and other.part == "batter" for other in groups):
-        group.part = next((part for part, _ in parts.values() if part in _FINISHING), "filling")
+        group.part = next((part for part, _ in parts.values() if part in FINISHING), "filling")
         return dict.fromkeys(group.members, (group.part, True))
     _settle(group, group.members, ingredients, parts)
     return parts

@@ -49,14 +49,14 @@ def listed_for(
         same = key is not None and one.key == key
         if not same and not fits(name, one.name):
             continue
-        score = 2 * same + (one.part == part) * 3 + bool(one.amounts) + (6 * _holds(one, amount) if amount else 0)
+        score = 2 * same + (one.part == part) * 3 + bool(one.amounts) + (6 * holds(one, amount) if amount else 0)
         if score > rank:
             best, rank = one, score
     return best
 
 
-def _holds(one: Ingredient, amount: Amount) -> int:
-    """2 where an amount is the whole of a listed one, 1 where it can be part of it, else 0."""
+def holds(one: Ingredient, amount: Amount) -> int:
+    """How an amount fits a listed ingredient: 2 where it is the whole of it, 1 where it can be part of it, else 0."""
     for own in one.amounts:
         scale = comparable(amount.unit, own.unit) if own.quantity is not None else None
         if scale is None or amount.quantity is None or own.quantity is None:
@@ -158,10 +158,10 @@ def _unit(
         return None
     start, end = match.start("unit"), match.end("unit")
     amount = Amount(start, end, text[start:end], Fraction(1), unit=unit)
-    holds = _holds(one, amount)
-    if not holds:
+    held = holds(one, amount)
+    if not held:
         return None
-    of = "remaining" if match["last"] else "restated" if holds == 2 else "portion"
+    of = "remaining" if match["last"] else "restated" if held == 2 else "portion"
     return Portion(start, end, text[start:end], one, Fraction(1), None, unit, of)
 
 
@@ -190,7 +190,7 @@ def left_over(text: str, amount: Amount, before: Sequence[Portion]) -> Portion |
     if amount.quantity is None or not _LEFT.search(text[max(0, amount.start - 24) : amount.start]):
         return None
     for earlier in reversed(before):
-        if earlier.start < amount.start and _holds(earlier.ingredient, amount) == 1:
+        if earlier.start < amount.start and holds(earlier.ingredient, amount) == 1:
             return Portion(
                 amount.start,
                 amount.end,

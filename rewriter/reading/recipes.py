@@ -60,19 +60,48 @@ def _from_method(made: Draft, found: Findings) -> None:
             continue
         measured = prose.measured(text, clause.start, clause.end, amounts, found.names, found.reader)
         _left_over(made, found, amounts, {one.amount.start for one in measured})
-        for one in measured:
-            part = clause.part_at(one.name_start)
-            name, key = _named(text, one)
-            if listed or one.the:
-                known = portions.listed_for(name, key, part, made.ingredients, one.amount)
-                if known is not None:
-                    portion = portions.portion(text, one, known)
-                    if portion is not None:
-                        made.portions.append(portion)
-                    continue
-            if one.the or (listed and (key is None or one.amount.unit in ("each", ""))):
-                continue
-            _add(made, one, name, key, part, clause)
+        told = [_told(made, clause, one, text, bool(listed)) for one in measured]
+        own = {one.part for one in told if one.known is None and one.key is not None and not one.words.the}
+        for one in told:
+            if one.known is not None and not (one.part in own and _another(one)):
+                portion = portions.portion(text, one.words, one.known)
+                if portion is not None:
+                    made.portions.append(portion)
+            elif not one.words.the and not (listed and (one.key is None or one.words.amount.unit in ("each", ""))):
+                _add(made, one.words, one.name, one.key, one.part, clause)
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """What the method measures: its words, what they name, and the listed ingredient that they may mean."""
+
+    words: prose.Measured
+    name: str
+    key: str | None
+    part: str
+    known: Ingredient | None
+
+
+def _told(made: Draft, clause: Clause, one: prose.Measured, text: str, listed: bool) -> _Told:
+    part = clause.part_at(one.name_start)
+    name, key = _named(text, one)
+    sought = listed or one.the
+    known = portions.listed_for(name, key, part, made.ingredients, one.amount) if sought else None
+    return _Told(one, name, key, part, known)
+
+
+def _another(one: _Told) -> bool:
+    """Whether a finish that brings its own measures brings this too ("Ganache: 1 cup cream, 20 g sugar").
+
+    It does where the list has it for the batter, in another amount, and the words do not say "of the sugar".
+    """
+    assert one.known is not None
+    return (
+        one.part in parts.FINISHING
+        and one.known.part == "batter"
+        and not one.words.the
+        and portions.holds(one.known, one.words.amount) != 2
+    )
 
 
 def _left_over(made: Draft, found: Findings, amounts: Sequence[Amount], named: set[int]) -> None:

@@ -23,6 +23,9 @@ BAKE = "\n\nMix. Shape. Bake at 375 F for 12 minutes.\n"
         ("1 cup sugar plus 2 Tbsp sugar", [("sugar", "sugar", "batter")]),
         ("1 cup sugar plus 2 tablespoons", [("sugar", "sugar", "batter")]),
         ("1 egg plus 1 Tbsp water", [("egg", "egg", "batter")]),
+        ("1 cup sugar (or 1/2 cup sugar + 1/2 cup honey)", [("sugar", "sugar", "batter")]),
+        ("1/2 cup sugar, plus a teaspoon for the yeast", [("sugar", "sugar", "batter")]),
+        ("1 cup milk, and 1 tbsp cream for brushing", [("milk", "liquid", "batter"), ("cream", "liquid", "topping")]),
         ("1 cup sugar, plus more for rolling", [("sugar", "sugar", "batter")]),
     ],
 )
