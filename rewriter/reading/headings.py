@@ -36,6 +36,7 @@ LABEL = re.compile(
 )
 """A label before the amounts of a line ("Glaze (optional): 3 oz cream cheese", "Icing - 2 cups sugar")."""
 PART_WORDS = frozenset(word for words in _TABLE["part_word"].values() for word in words)
+BATTER_WORDS = frozenset(_TABLE["part_word"]["batter"])
 _WORD = re.compile(r"[a-z]+(?:-[a-z]+)?")
 _TASTE = re.compile(
     r"\bto\s+taste|\boptional|\bfor\s+(?:the\s+)?(?:dusting|serving|garnish|topping|sprinkling|greasing|rolling|brushing|pan)|\bas\s+needed",

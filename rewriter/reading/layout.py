@@ -18,8 +18,18 @@ from functools import cache
 from itertools import pairwise
 
 from rewriter.reading.beside import second_column
-from rewriter.reading.headings import LABEL, PART_ONLY, PART_WORDS, group_heading, instruction, mark, short
+from rewriter.reading.headings import (
+    BATTER_WORDS,
+    LABEL,
+    PART_ONLY,
+    PART_WORDS,
+    group_heading,
+    instruction,
+    mark,
+    short,
+)
 from rewriter.reading.measures import find_amounts
+from rewriter.reading.namesfirst import card_title
 from rewriter.reading.pages import is_page, of_page, without_repeats
 from rewriter.reading.regions import Region, drop_head, find_regions, take_tail
 from rewriter.reading.rows import Line, Named, lines_of
@@ -69,7 +79,7 @@ def lay_out(text: str, named: Named = _unnamed) -> list[Layout]:
     layouts = _Reader(lines, regions, named, page).read()
     if not layouts:
         return _prose(lines)
-    return layouts if page else _beside(lines, layouts)
+    return layouts if page else _cards_within(lines, _beside(lines, layouts))
 
 
 class _Reader:
@@ -276,6 +286,32 @@ def _beside(lines: list[Line], layouts: list[Layout]) -> list[Layout]:
         ):
             found.append(_told(lines[first:last]))
     return sorted(found, key=lambda layout: layout.start)
+
+
+def _cards_within(lines: list[Line], layouts: list[Layout]) -> list[Layout]:
+    """The layouts, with each card that stands in one line beside or below another recipe as a recipe of its own."""
+    found = list(layouts)
+    for k, line in enumerate(lines):
+        if not (line.gap and _other_card(line)):
+            continue
+        place = line.start, line.end
+        over = next((one for one in found if place in one.method[1:]), None)
+        stop = lines[-1].end
+        if over is not None:
+            at = over.method.index(place)
+            stop = over.method[-1][1]
+            over.method, over.end = over.method[:at], over.method[at - 1][1]
+        elif any(one.start < line.end and line.start < one.end for one in found):
+            continue
+        stop = min([stop, *(one.start for one in found if one.start > line.start)])
+        found.append(_told([other for other in lines[k:] if other.end <= stop]))
+    return sorted(found, key=lambda layout: layout.start)
+
+
+def _other_card(line: Line) -> bool:
+    title = card_title(line.text)
+    words = title.lower().split()
+    return bool(words) and (words[-1] in BATTER_WORDS or (dishy(title) and PART_WORDS.isdisjoint(words)))
 
 
 __all__ = ["Layout", "Line", "lay_out", "lines_of"]

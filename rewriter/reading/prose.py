@@ -17,6 +17,7 @@ from fractions import Fraction
 from rewriter import pantry
 from rewriter.model import Amount
 from rewriter.reading.names import Name
+from rewriter.reading.namesfirst import named_before
 
 _OF = re.compile(
     r"\s*(?:,\s*(?=scant|heaping|level|full|sifted|well))?(?:(?:each\s+)?of\s+)?(?:each\s+)?(?:(?:the|a)\s+(?=best|finest|very|good|richest|nicest))?"
@@ -184,6 +185,10 @@ def measured(
     amounts: those found there. A bare number takes the unit before it where "of" follows ("one of sugar"); "half as
     much cloves" is half of what was measured before.
     """
+    before = named_before(text, amounts, reader.names)
+    if before:
+        told = ((_piece(amount), before[amount.start]) for amount in amounts if amount.start in before)
+        return [Measured(amount, name, name.start, name.end) for amount, name in told]
     out: list[Measured] = []
     unit = ""
     taken = start
@@ -200,6 +205,10 @@ def measured(
         taken = max(found.name_end, amount.end)
         out.append(found)
     return _half_as_much(text, start, end, out, reader) if "as much" in text[start:end] else out
+
+
+def _piece(amount: Amount) -> Amount:
+    return amount if amount.unit else replace(amount, unit="each")
 
 
 def _is_lump(amount: Amount, following: Amount | None) -> bool:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from rewriter import pantry
 from rewriter.model import Amount, Fact, Heat, Ingredient, Part, Portion, Query, Recipe, Time
-from rewriter.reading import kinds, parts, portions, prose, questions, second, shared, twofold
+from rewriter.reading import kinds, parts, portions, prose, questions, second, shared, strangers, twofold
 from rewriter.reading.answers import Given
 from rewriter.reading.findings import Findings
 from rewriter.reading.layout import Layout
@@ -42,8 +42,11 @@ def draft(layout: Layout, found: Findings) -> Draft:
     groups = parts.groups_of(layout.listed, layout.groups)
     ingredients = shared.told_apart(lines, layout.listed, groups, found)
     names = [name for start, end in layout.method for name in found.names_in(start, end)]
-    made = Draft(layout, parts.assign(ingredients, groups, clauses, names, found), groups, clauses, [], method)
-    _from_method(made, found)
+    told = _measured(clauses, found)
+    own = strangers.of_finishes(text, told, ingredients)
+    heard = [name for name in names if name.start not in own] if own else names
+    made = Draft(layout, parts.assign(ingredients, groups, clauses, heard, found), groups, clauses, [], method)
+    _from_method(made, told, own, found)
     made.portions += portions.shares(text, clauses, names, made.ingredients)
     made.portions.sort(key=lambda portion: portion.start)
     made.portions += portions.rests(text, clauses, made.portions)
@@ -51,57 +54,38 @@ def draft(layout: Layout, found: Findings) -> Draft:
     return made
 
 
-def _from_method(made: Draft, found: Findings) -> None:
+def _measured(clauses: Sequence[Clause], found: Findings) -> list[tuple[Clause, list[prose.Measured]]]:
+    """What each clause of the method that holds an amount measures."""
+    out = []
+    for clause in clauses:
+        amounts = found.amounts_in(clause.start, clause.end)
+        if amounts:
+            told = prose.measured(found.text, clause.start, clause.end, amounts, found.names, found.reader)
+            out.append((clause, told))
+    return out
+
+
+def _from_method(
+    made: Draft, told: Sequence[tuple[Clause, list[prose.Measured]]], own: frozenset[int], found: Findings
+) -> None:
     """Amounts in the method: portions of what is listed, or ingredients that stand only there."""
     text, listed = found.text, list(made.ingredients)
-    for clause in made.clauses:
+    for clause, measured in told:
         amounts = found.amounts_in(clause.start, clause.end)
-        if not amounts:
-            continue
-        measured = prose.measured(text, clause.start, clause.end, amounts, found.names, found.reader)
         _left_over(made, found, amounts, {one.amount.start for one in measured})
-        told = [_told(made, clause, one, text, bool(listed)) for one in measured]
-        own = {one.part for one in told if one.known is None and one.key is not None and not one.words.the}
-        for one in told:
-            if one.known is not None and not (one.part in own and _another(one)):
-                portion = portions.portion(text, one.words, one.known)
-                if portion is not None:
-                    made.portions.append(portion)
-            elif not one.words.the and not (listed and (one.key is None or one.words.amount.unit in ("each", ""))):
-                _add(made, one.words, one.name, one.key, one.part, clause)
-
-
-@dataclass(frozen=True, slots=True)
-class _Told:
-    """What the method measures: its words, what they name, and the listed ingredient that they may mean."""
-
-    words: prose.Measured
-    name: str
-    key: str | None
-    part: str
-    known: Ingredient | None
-
-
-def _told(made: Draft, clause: Clause, one: prose.Measured, text: str, listed: bool) -> _Told:
-    part = clause.part_at(one.name_start)
-    name, key = _named(text, one)
-    sought = listed or one.the
-    known = portions.listed_for(name, key, part, made.ingredients, one.amount) if sought else None
-    return _Told(one, name, key, part, known)
-
-
-def _another(one: _Told) -> bool:
-    """Whether a finish that brings its own measures brings this too ("Ganache: 1 cup cream, 20 g sugar").
-
-    It does where the list has it for the batter, in another amount, and the words do not say "of the sugar".
-    """
-    assert one.known is not None
-    return (
-        one.part in parts.FINISHING
-        and one.known.part == "batter"
-        and not one.words.the
-        and portions.holds(one.known, one.words.amount) != 2
-    )
+        for one in measured:
+            part = clause.part_at(one.name_start)
+            name, key = _named(text, one)
+            if (listed or one.the) and one.name_start not in own:
+                known = portions.listed_for(name, key, part, made.ingredients, one.amount)
+                if known is not None:
+                    portion = portions.portion(text, one, known)
+                    if portion is not None:
+                        made.portions.append(portion)
+                    continue
+            if one.the or (listed and (key is None or one.amount.unit in ("each", ""))):
+                continue
+            _add(made, one, name, key, part, clause)
 
 
 def _left_over(made: Draft, found: Findings, amounts: Sequence[Amount], named: set[int]) -> None:

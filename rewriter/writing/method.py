@@ -60,12 +60,13 @@ def _companions(recipe: Recipe, change: Change) -> list[str]:
 
 
 def _place(text: str, recipe: Recipe, names: Sequence[str]) -> int | None:
+    elsewhere = [(i.start, i.end) for i in recipe.ingredients if not i.listed and i.part not in ("batter", "dish")]
     for name in names:
         pattern = _named(name)
         for start, end in recipe.method if pattern else ():
-            found = pattern.search(text, start, end) if pattern else None
-            if found:
-                return found.end()
+            for found in pattern.finditer(text, start, end) if pattern else ():
+                if not any(first <= found.start() < last for first, last in elsewhere):
+                    return found.end()
     return None
 
 
