@@ -30,8 +30,8 @@ _COUNTING = re.compile(r"[\d.,]+\s*(?:$|[x:.\-–—]|com|mor|res|rep|rev|tho|le
 """How a heading or clutter goes on that opens with a figure ("12 comments", "4.5 stars")."""
 _NUTRIENT = re.compile(_TABLE["clutter"]["nutrient"], re.IGNORECASE)
 LABEL = re.compile(
-    r"[*_#\s]*(?:optional\s+)?(?:(?=[^:\n]{3,64}:)|(?=(?:\w+\s+){0,2}?(?:frosting|icing|glaze|filling|topping|streusel|ganache)\s+[–—-]\s))"
-    r"(?P<label>[A-Z][\w' ]{2,28}?)\s*[*_]*(?:\s*\([^()]{0,30}\))?[*_]*(?::[*_]*|\s[–—-])\s+(?=\S)",
+    r"[*_#\s]*(?:optional\s+)?(?:(?=[^:\n]{3,64}:)|(?=[^.\n]{3,30}\.{4})|(?=(?:\w+\s+){0,2}?(?:frosting|icing|glaze|filling|topping|streusel|ganache)\s+[–—-]\s))"
+    r"(?P<label>[A-Z][\w' ]{2,28}?)\s*[*_]*(?:\s*\([^()]{0,30}\))?[*_]*(?::[*_]*|\s?\.{4,}|\s[–—-])\s+(?=\S)",
     re.IGNORECASE,
 )
 """A label before the amounts of a line ("Glaze (optional): 3 oz cream cheese", "Icing - 2 cups sugar")."""

@@ -34,7 +34,7 @@ _NUMBER_WORDS = [*_COUNTING, *"a an the pinch dash splash handful drizzle knob p
 _PARTS = "frosting icing glaze filling topping streusel ganache".split()
 _DASHED = rf"(?:{'|'.join(_PARTS)})\s+[–—-]\s"
 _OPENING = re.compile(
-    rf"(?:optional:?\s*|[A-Z][\w ]{{2,24}}:\s+|{_DASHED})?[(\[]?(?:(?:{HEDGE}|~|the)\b\.?\s*)*"
+    rf"(?:optional:?\s*|[A-Z][\w ]{{2,24}}(?::|\.{{4,}})\s+|{_DASHED})?[(\[]?(?:(?:{HEDGE}|~|the)\b\.?\s*)*"
     rf"(?:(?:{NUMBER})|[lI](?=\s\(?\d)|an?\s+(?:{HEDGE})?\s*(?={UNIT})|(?:pinch|dash|splash|handful|drizzle|knob)(?:es|s)?\b)",
     re.IGNORECASE,
 )
@@ -50,7 +50,7 @@ _COUNTED = re.compile(
 """A figure and one word after it ("3 large eggs", "50g butter"), which must be none of the following; or a step."""
 _UNCOUNTED = NEVER_WORDS | frozenset("from dozen doz couple and kcal mg".split())
 _MAY_OPEN = re.compile(
-    rf"[^a-z]|(?:{HEDGE}|{words_pattern(_NUMBER_WORDS)})\b|[A-Z][\w ]{{2,24}}:\s|{_DASHED}|[lIYV][/\s\d]|&",
+    rf"[^a-z]|(?:{HEDGE}|{words_pattern(_NUMBER_WORDS)})\b|[A-Z][\w ]{{2,24}}(?::|\.{{4,}})\s|{_DASHED}|[lIYV][/\s\d]|&",
     re.IGNORECASE,
 )
 _MAY_OPEN_STEMS = stems([*table("units")["hedge"]["words"], *_NUMBER_WORDS, *_PARTS])
@@ -169,7 +169,7 @@ def opens_with_amount(content: str) -> bool:
 
 def _may_open(content: str) -> bool:
     """Whether a line may open with an amount, after a label or not."""
-    if not may_open(content, _MAY_OPEN_STEMS) and ":" not in content[:28]:
+    if not may_open(content, _MAY_OPEN_STEMS) and ":" not in content[:28] and "...." not in content[:32]:
         return False
     return _MAY_OPEN.match(content) is not None
 
