@@ -239,6 +239,16 @@ def _of(portion: Portion, one: Ingredient) -> Portion:
     return portion if portion.ingredient is one else replace(portion, ingredient=one)
 
 
+def _pressed(heading: str, members: Sequence[Ingredient]) -> bool:
+    """Whether a group is a crust that is pressed or rolled, with nothing in it that lifts, binds or wets."""
+    words = heading.lower().replace(":", " ").split()
+    return not _CRUST.isdisjoint(words) and not any(one.role in _LIFTS for one in members)
+
+
+_CRUST = frozenset(("crust", "base", "shell", "pastry", "shortbread"))
+_LIFTS = frozenset(("leavener", "yeast", "self-rising", "egg", "liquid"))
+
+
 def _parts(
     title: str, made: Draft, ingredients: Sequence[Ingredient], verdict: kinds.Verdict, given: Given
 ) -> list[Part]:
@@ -251,6 +261,8 @@ def _parts(
             kind, why, sure = told, "you said so", True
         elif group.part != "batter":
             kind, why, sure = "confection", "it goes on, in or beside the bake", True
+        elif _pressed(group.heading, members) and len(batters) > 1 and verdict.kind in kinds.CHEMICAL:
+            kind, why, sure = "pastry", "a crust that nothing lifts", True
         elif verdict.kind not in kinds.NEVER:
             kind, why, sure = verdict.kind, verdict.why, verdict.sure
         else:
