@@ -27,7 +27,7 @@ class Amount:
     unit: canonical name (cup, tbsp, g, each ...), "each" for bare counts, "" where the unit is missing.
     count: how many containers or pieces hold ``quantity`` each, else None.
     approximate: the word that blurs it ("about", "heaping", "scant"), else "".
-    system: "us", "metric" or "imperial": whose cup, pint or spoon it is.
+    system: "us", "metric", "imperial" or "aus": whose cup, pint or spoon it is.
     """
 
     start: int

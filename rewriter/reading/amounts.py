@@ -20,7 +20,7 @@ from typing import TypeAlias
 from rewriter.model import Amount
 from rewriter.reading.composites import pair, patterns
 from rewriter.reading.numerals import NUMBER_WORDS, value
-from rewriter.reading.units import APPROXIMATE, BEFORE_UNIT, HEDGES, canonical
+from rewriter.reading.units import APPROXIMATE, BEFORE_UNIT, HEDGES, SYSTEM_OF, canonical
 
 _COMPILED = patterns("pattern")
 _MEASURE, _ARTICLE, _SIZE = _COMPILED["measure"], _COMPILED["article"], _COMPILED["size"]
@@ -107,8 +107,11 @@ def _measured(text: str, match: re.Match[str], start: int, stop: int, article: b
         end -= 1  # the sentence's full stop, not the abbreviation's
     if end > stop:
         return None
-    hedge = _blurred(found.mid.lower().replace("-", " ").split()) if found.mid else ""
-    return Amount(start, end, text[start:end], quantity, top, unit, None, hedge)
+    if not found.mid:
+        return Amount(start, end, text[start:end], quantity, top, unit)
+    words = found.mid.lower().replace("-", " ").split()
+    system = next((SYSTEM_OF[word] for word in words if word in SYSTEM_OF), "us")
+    return Amount(start, end, text[start:end], quantity, top, unit, None, _blurred(words), system=system)
 
 
 def _sized(match: re.Match[str]) -> Amount:
@@ -176,6 +179,8 @@ def _placed(before: str, shift: int, found: _Found) -> tuple[Amount | None, int]
         amount.unit,
         None,
         hedge,
+        True,
+        amount.system,
     )
     return placed, shift + onwards
 

@@ -219,4 +219,8 @@ def _trim(text: str, first: int, last: int, head: Name | None) -> tuple[int, int
         begin += 1
     if head is not None and not (begin <= head.start and head.end <= stop):
         return head.start, head.end
+    if head is not None:  # "2 cups (1 cup) flour": what a bracket closes before the name is no part of it
+        closed = text.rfind(")", begin, head.start)
+        if closed >= 0 and "(" not in text[begin:closed]:
+            return _trim(text, closed + 1, last, head)
     return begin, max(stop, begin)

@@ -50,7 +50,8 @@ _COUNTED = re.compile(
 """A figure and one word after it ("3 large eggs", "50g butter"), which must be none of the following; or a step."""
 _UNCOUNTED = NEVER_WORDS | frozenset("from dozen doz couple and kcal mg".split())
 _MAY_OPEN = re.compile(
-    rf"[^a-z]|(?:{HEDGE}|{words_pattern(_NUMBER_WORDS)})\b|[A-Z][\w ]{{2,24}}(?::|\.{{4,}})\s|{_DASHED}|[lIYV][/\s\d]|&",
+    rf"[^a-z]|(?:{HEDGE}|{words_pattern(_NUMBER_WORDS)})\b|[A-Z][\w ]{{2,24}}(?::|\.{{4,}})\s|{_DASHED}"
+    r"|[lIYV][/\s\d]|&",
     re.IGNORECASE,
 )
 _MAY_OPEN_STEMS = stems([*table("units")["hedge"]["words"], *_NUMBER_WORDS, *_PARTS])

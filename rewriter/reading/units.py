@@ -63,6 +63,8 @@ UNIT = rf"(?:{_UNIT_WORDS}(?![a-zA-Zé’'])|#(?!\s?\d)|{RUN_ON}(?=[a-z]{{3}})(?
 LAST_WORDS = frozenset(spelling.split()[-1].rstrip(".") for spelling in _SPELLINGS)
 """What the spellings of units end with, in small letters."""
 HEDGES = tuple(_TABLE["hedge"]["words"])
+SYSTEM_OF = {word: system for system, words in _TABLE["system"].items() for word in words}
+"""Whose measures a word before a unit means ("metric cup")."""
 HEDGE = words_pattern(HEDGES)
 _BROKEN = {parts[0] for word in _SPELLINGS if len(parts := re.findall("[a-z0-9]+", word)) > 1}
 _BLURRING = {re.findall("[a-z]+", word)[0] for word in HEDGES}

@@ -55,7 +55,10 @@ _NUMBER = re.compile(
     r"(?:(?P<whole>\d+)(?P<join>\s*(?:-|&|\+|and)?\s*))??(?:(?P<vulgar>[¼-¾⅐-⅞])|\d+(?P<slash>[/⁄])\d+)|\d+(?P<point>[.,])\d+"
 )
 _WORD_NUMBER = re.compile(rf"\b(?:half|halves|thirds?|fourths?|quarters?|{'|'.join(_ONES[1:])}|a|an)\b", re.I)
-_BLUR = re.compile(r"[\w¼-¾⅐-⅞]\s+((?:level|even|rounded|heaped|heaping|generous|large|small|good)\s+)$", re.I)
+_BLUR = re.compile(
+    r"[\w¼-¾⅐-⅞]\s+((?:(?:level|even|rounded|heaped|heaping|generous|large|small|good|metric|imperial|australian)\s+)+)$",
+    re.I,
+)
 _THOUSANDS = re.compile(r"\d,\d{3}(?!\d)")
 _LEAD = re.compile(r"(?:[^\W\d_]{2,9}\.?\s+|~\s*)*")
 _TOKEN = re.compile(r"[^\W\d_¼-¾⅐-⅞]+(?:\s+(?:oz|ounces?)\b)?\.?")
@@ -98,7 +101,7 @@ def listen(text: str, start: int = 0, end: int | None = None) -> Voice:
 class Look:
     """How one amount looks: fractions, joint of a mixed number, unit word, space before it, words before it.
 
-    blur: the word between figure and unit that blurs it ("1 heaped tsp"). thousands: whether it writes 1,800.
+    blur: what stands between figure and unit ("1 heaped tsp", "1 metric cup"). thousands: whether it writes 1,800.
     """
 
     fractions: str
