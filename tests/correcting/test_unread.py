@@ -7,14 +7,14 @@ import pytest
 from rewriter import rewrite
 
 SAYS = "No measured flour or egg was found"
-RUN_ON = "Waffles: flour 2c, bp 4t, sugar 2T, milk 1 3/4c, eggs 2. Hot iron till steam stops. Syrup: 1c brown sugar."
+BARE = "Waffles\n\nthe usual dry things\n2 tbsp sugar\n1 3/4 cups milk\n\nBake in a hot waffle iron."
 LISTED = "Waffles\n\n2 cups flour\n4 tsp baking powder\n2 eggs\n1 3/4 cups milk\n\nBake in a hot iron."
 CUSTARD = "Custard sauce\n\n2 cups milk\n1/4 cup sugar\n\nStir over low heat until it coats a spoon."
 
 
 @pytest.mark.parametrize(
     ("text", "feet", "says"),
-    [(RUN_ON, 6500, True), (RUN_ON, 1000, False), (LISTED, 6500, False), (CUSTARD, 6500, False)],
+    [(BARE, 6500, True), (BARE, 1000, False), (LISTED, 6500, False), (CUSTARD, 6500, False)],
 )
 def test_a_batter_that_was_not_found_is_said(text: str, feet: int, says: bool) -> None:
     assert (SAYS in rewrite(text, elevation=f"{feet} ft").text) is says

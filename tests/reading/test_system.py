@@ -31,9 +31,7 @@ def test_the_word_before_a_unit_tells_its_size(line: str, unit: str, system: str
 
 
 def test_what_is_written_keeps_the_word() -> None:
-    cake = (
-        "Date Cake\n\n2 metric cups flour\n1 metric cup sugar\n2 tsp baking powder\n1 metric cup milk\n\nBake at 180C."
-    )
+    cake = "Date Cake\n\n2 metric cups flour\n1 metric cup sugar\n2 tsp baking powder\n1 metric cup milk\nBake at 180C."
     text = rewriter.rewrite(cake, "8,200 ft").text
     assert "metric cup [→" in text
     assert all("metric cup" in mark.split("]")[0] for mark in text.split("metric cup [→ ")[1:])
