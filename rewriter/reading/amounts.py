@@ -127,7 +127,7 @@ def _sized(match: re.Match[str]) -> Amount:
 
 def _single(text: str, low: str, start: int, stop: int, word: bool) -> tuple[Amount | None, int]:
     """The measure that starts here, if one does, and where to go on looking; ``word``: whether a word opens it."""
-    before = text[max(0, start - 24) : start]
+    before = text[start - 24 if start > 24 else 0 : start]
     if _inside(before):
         return None, start + 1
     plain = _PLAIN.match(low, start, stop)
@@ -256,7 +256,8 @@ def find(text: str, start: int = 0, end: int | None = None) -> list[Amount]:
         if begin < at:
             continue
         amount, onwards = _single(text, low, begin, stop, word)
-        at = max(onwards, begin + 1)
+        at = onwards if onwards > begin else begin + 1
         if amount is not None:
-            at = max(at, _join_back(text, low, found, amount, stop))
+            joined = _join_back(text, low, found, amount, stop)
+            at = joined if joined > at else at
     return found

@@ -292,7 +292,7 @@ def _cards_within(lines: list[Line], layouts: list[Layout]) -> list[Layout]:
     """The layouts, with each card that stands in one line beside or below another recipe as a recipe of its own."""
     found = list(layouts)
     for k, line in enumerate(lines):
-        if not (line.gap and _other_card(line)):
+        if not line.gap or ":" not in line.text[:44] or line.text.count(",") < 3 or not _other_card(line):
             continue
         place = line.start, line.end
         over = next((one for one in found if place in one.method[1:]), None)

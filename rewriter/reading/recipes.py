@@ -261,7 +261,7 @@ def _parts(
             kind, why, sure = told, "you said so", True
         elif group.part != "batter":
             kind, why, sure = "confection", "it goes on, in or beside the bake", True
-        elif _pressed(group.heading, members) and len(batters) > 1 and verdict.kind in kinds.CHEMICAL:
+        elif len(batters) > 1 and verdict.kind in kinds.CHEMICAL and _pressed(group.heading, members):
             kind, why, sure = "pastry", "a crust that nothing lifts", True
         elif verdict.kind not in kinds.NEVER:
             kind, why, sure = verdict.kind, verdict.why, verdict.sure

@@ -32,8 +32,10 @@ def of_finishes(
     """
     found: set[int] = set()
     for clause, measured in told if listed else ():
-        fresh = [(one, _fit(one, listed)) for one in measured if _own(text, one) and _finishes(clause, one)]
-        if any(fit is Fit.NEW for _, fit in fresh):
+        if clause.part == "batter" and not clause.touches:
+            continue
+        fresh = [(one, _fit(one, listed)) for one in measured if _finishes(clause, one) and _own(text, one)]
+        if fresh and any(fit is Fit.NEW for _, fit in fresh):
             found.update(one.name_start for one, fit in fresh if fit is not Fit.WHOLE)
     return frozenset(found)
 
