@@ -155,10 +155,22 @@ class Box:
         """A card's own line, from the text that was found."""
         return lineage.revisions(self.store, self.card(which).number)
 
-    def revise(self, which: int | str, text: str, note: str = "") -> int:
-        """A text written by hand in place of the card's present one; its revision's number."""
+    def edit(self, which: int | str, text: str, note: str = "", seen: str | None = None) -> int | None:
+        """A text written by hand in place of the card's present one; its revision's number, None where it is the same.
+
+        seen: the text that was seen when the writing began. Raises Unusable where the card has been changed since, and
+        for a text without words.
+        """
         number = self.card(which).number
-        return lineage.revise(self.store, number, text, "by hand", lineage.base(self.store, number).number, note=note)
+        if not text.strip():
+            raise Unusable("there are no words in it", "a card is not emptied; merge it into its twin instead")
+        with self.store.write():
+            base = lineage.base(self.store, number)
+            if seen is not None and base.text != seen:
+                raise Unusable(f"card {number} was changed in the meantime", "look at it again")
+            if base.text == text:
+                return None
+            return lineage.revise(self.store, number, text, "by hand", base.number, note=note)
 
     def name(self, which: int | str, revision: int | str, words: str) -> Revision:
         """Give a revision a name of the family's."""

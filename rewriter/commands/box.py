@@ -93,6 +93,21 @@ def show(path: str, recipe: str, revision: str | None, original: bool, output: s
 
 
 @box.command()
+@click.argument("recipe")
+@click.argument("file", required=False)
+@click.option("--note", default="", help="Why, kept with the revision.")
+@pass_path
+def edit(path: str, recipe: str, file: str | None, note: str) -> int:
+    """Set a card's words right by hand, in your editor or from FILE (or -): a new revision; the original stays."""
+    with Box(path, create=False) as opened:
+        before = opened.card(recipe).text
+        after = click.edit(before, extension=".txt") if file is None else streams.read_text(file)[0]
+        number = None if after is None else opened.edit(recipe, after, note, seen=before)
+    click.echo("nothing was changed" if number is None else f"revision {number} of card {recipe}")
+    return 0
+
+
+@box.command()
 @click.argument("recipes", nargs=-1, metavar="[RECIPE...]")
 @click.option("--yes", is_flag=True, help="Apply without asking.")
 @click.option("--units", type=click.Choice(["short", "long", "as written"]), help="The family's manner, remembered.")

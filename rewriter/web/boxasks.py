@@ -45,6 +45,11 @@ def note(name: str, value: object) -> str:
     return _text(name, value, MOST_NOTE).strip()
 
 
+def whole(name: str, value: object) -> str:
+    """The text of a card, kept as it stands."""
+    return _text(name, value, MOST_NOTE)
+
+
 def several(name: str, value: object) -> tuple[str, ...]:
     """Several short texts; empty ones are left out."""
     return tuple(one for one in (words(name, said) for said in _listed(name, value)) if one)
@@ -99,6 +104,8 @@ FIELDS: dict[str, tuple[dict[str, Check], dict[str, Check]]] = {
     "name": ({"card": number, "revision": number, "words": words}, {}),
     "differ": ({"card": number, "one": number, "other": number}, {}),
     "carry": ({"card": number, "origin": words, "to": words}, {}),
+    "edit": ({"card": number, "text": whole, "seen": words}, {"note": words}),
+    "habits": ({}, {"elevation": words}),
     "twins": ({}, {}),
     "merge": ({"keep": number, "others": numbers}, {}),
     "part": ({"card": number}, {}),

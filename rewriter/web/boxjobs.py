@@ -53,6 +53,7 @@ def card(box: Box, told: Told) -> Told:
     return {
         **brief(one),
         "text": one.text,
+        "seen": digest(one.text),
         "origins": list(one.origins),
         "stands_behind": head,
         "behind": [brief(other) for other in every],
@@ -107,6 +108,19 @@ def carry(box: Box, told: Told) -> Told:
     return revision(box.carry(told["card"], told["origin"], told["to"]))
 
 
+def edit(box: Box, told: Told) -> Told:
+    """Put words written by hand on a card, if it still says what was seen."""
+    before = box.card(told["card"]).text
+    if digest(before) != told["seen"]:
+        raise Unusable("the card was changed since you saw it", "look at it again")
+    return {"revision": box.edit(told["card"], told["text"], told.get("note", ""), seen=before)}
+
+
+def habits(box: Box, told: Told) -> Told:
+    """What this kitchen's bakes that worked did otherwise than the guide, in words."""
+    return {"habits": [habit.words for habit in box.kitchen(told.get("elevation") or None)]}
+
+
 def twins(box: Box, _: Told) -> Told:
     """Groups of near-duplicates, their ingredients side by side, and what differs in words."""
     return {"groups": [group(box, one) for one in box.twins()]}
@@ -135,6 +149,8 @@ JOBS: dict[str, Callable[[Box, Told], Told]] = {
     "name": name,
     "differ": differ,
     "carry": carry,
+    "edit": edit,
+    "habits": habits,
     "twins": twins,
     "merge": merge,
     "part": part,

@@ -62,6 +62,7 @@ SHAPES: dict[str, Schema] = {
         {
             **BRIEF,
             "text": words("Its present text, for no kitchen in particular."),
+            "seen": words("Stands for just this text; give it back to change it."),
             "origins": several(TEXT),
             "stands_behind": maybe(COUNT),
             "behind": several(ref("BoxBrief")),
@@ -105,6 +106,9 @@ SHAPES: dict[str, Schema] = {
     "BoxPair": record({**CARD, "one": COUNT, "other": COUNT}),
     "BoxDiff": record({"lines": LINES}),
     "BoxCarry": record({**CARD, "origin": TEXT, "to": TEXT}),
+    "BoxEdit": record({**CARD, "text": TEXT, "seen": words('The card\'s "seen", as it was given.')}, {"note": TEXT}),
+    "BoxHere": record({}, {"elevation": words("Only bakes within 500 ft of it.")}),
+    "BoxHabits": record({"habits": several(TEXT)}),
     "BoxNothing": record({}),
     "BoxTwins": record(
         {
@@ -143,6 +147,8 @@ PATHS = {
     "name": ("Name a revision", "BoxName", "BoxRevision", "The revision."),
     "differ": ("Compare two revisions", "BoxPair", "BoxDiff", "What changes, line by line."),
     "carry": ("Carry what worked to another elevation", "BoxCarry", "BoxRevision", "A revision, not tried there."),
+    "edit": ("Set a card's words right", "BoxEdit", "BoxApplied", "The new revision's number, none if it is the same."),
+    "habits": ("See how a kitchen bakes", "BoxHere", "BoxHabits", "What works there otherwise than by the guide."),
     "twins": ("Find near-duplicates", "BoxNothing", "BoxTwins", "Groups, side by side."),
     "merge": ("Let twins stand behind one card", "BoxMerge", "BoxWhich", "The card that is kept."),
     "part": ("Take a card out from behind its twin", "BoxWhich", "BoxWhich", "The card."),

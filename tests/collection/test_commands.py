@@ -55,6 +55,21 @@ def test_cards_search_and_show(path: Path, capsys: Capture) -> None:
     assert run(capsys, "show", "--original", "2")[1].encode() == Box(path).original(2)
 
 
+def test_edit_takes_a_file_or_the_editor(
+    path: Path, tmp_path: Path, capsys: Capture, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    mended = tmp_path / "mended.txt"
+    mended.write_text(Box(path).card(2).text.replace("1/4 cup honey", "1/3 cup honey"), encoding="utf-8")
+    assert run(capsys, "edit", "2", mended, "--note", "her spoon")[1] == "revision 1 of card 2\n"
+    assert "1/3 cup honey" in Box(path).card(2).text
+    assert run(capsys, "edit", "2", mended)[1] == "nothing was changed\n"
+    monkeypatch.setattr("click.edit", lambda text, extension: text.replace("1/3 cup honey", "1/2 cup honey"))
+    assert run(capsys, "edit", "2")[1] == "revision 2 of card 2\n"
+    monkeypatch.setattr("click.edit", lambda text, extension: None)  # closed without saving
+    assert run(capsys, "edit", "2")[1] == "nothing was changed\n"
+    assert [one.why for one in Box(path).revisions(2)] == ["as found", "by hand", "by hand"]
+
+
 def test_tidy_shows_first_and_changes_only_on_yes(path: Path, capsys: Capture) -> None:
     before = Box(path).card(1).text
     status, out, err = run(capsys, "tidy", "3", "--units", "long")

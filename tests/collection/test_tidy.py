@@ -150,7 +150,7 @@ def test_a_tidied_card_is_a_revision_and_the_original_stays(box: Box) -> None:
 def test_a_card_changed_in_the_meantime_is_not_overwritten(box: Box) -> None:
     number = box.add_text(CAKE.replace("2 tsp", "2 teaspoons")).cards[0]
     done = box.tidy(number)
-    box.revise(number, CAKE + "\nGood.\n")
+    box.edit(number, CAKE + "\nGood.\n")
     with pytest.raises(Unusable, match="in the meantime"):
         box.apply(number, done)
 

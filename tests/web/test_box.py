@@ -330,7 +330,7 @@ def test_tidying_is_seen_first_and_only_what_was_seen_is_applied(own: TestClient
     assert {"way": "new", "text": "1 cup sweet milk [whole milk]"} in seen["lines"]
     assert len(asks(own, "card", card=1)["revisions"]) == 1
     with Box(path) as box:
-        box.revise(1, SNOW.replace("350 F", "355 F"))
+        box.edit(1, SNOW.replace("350 F", "355 F"))
     late = own.post("/api/box/apply", json={"card": 1, "seen": seen["seen"]})
     assert late.status_code == 422
     again = asks(own, "tidy", card=1)
@@ -344,6 +344,31 @@ def test_a_card_for_jars_is_left_alone(own: TestClient) -> None:
     seen = asks(own, "tidy", card=4)
     assert (seen["changed"], seen["lines"]) == (False, [])
     assert "jars" in seen["left"]
+
+
+def test_words_set_right_are_a_revision_of_the_card_that_was_seen(own: TestClient, path: str) -> None:
+    seen = asks(own, "card", card=1)["seen"]
+    mended = SNOW.replace("sweet milk", "whole milk")
+    assert asks(own, "edit", card=1, text=mended, seen=seen, note="as she said it") == {"revision": 1}
+    card = asks(own, "card", card=1)
+    assert (card["text"], card["revisions"][1]["why"], card["revisions"][1]["note"]) == (
+        mended, "by hand", "as she said it",
+    )  # fmt: skip
+    assert asks(own, "edit", card=1, text=mended, seen=card["seen"]) == {"revision": None}
+    late = own.post("/api/box/edit", json={"card": 1, "text": SNOW, "seen": seen})
+    assert (late.status_code, "changed since" in late.json()["error"]["what"]) == (422, True)
+    empty = own.post("/api/box/edit", json={"card": 1, "text": " \n", "seen": card["seen"]})
+    assert (empty.status_code, "no words" in empty.json()["error"]["what"]) == (422, True)
+    with Box(path) as box:
+        assert box.original(1) == SNOW.encode()
+
+
+def test_how_this_kitchen_bakes_is_told_when_bakes_say_so(own: TestClient) -> None:
+    assert asks(own, "habits") == {"habits": []}
+    for _ in range(2):
+        asks(own, "bake", card=1, **HERE, changed="baking powder 1 1/2 tsp", rating=5)
+    assert "leavener" in asks(own, "habits")["habits"][0]
+    assert asks(own, "habits", elevation="5000 ft") == {"habits": []}
 
 
 def test_twins_stand_side_by_side_and_come_apart_again(own: TestClient) -> None:
@@ -532,6 +557,24 @@ def test_tidying_by_keyboard_and_twins(visit: Any, boxed: str) -> None:
     page.goto(f"{boxed}box/1")
     page.get_by_role("button", name="Take Aunt Wilma's Plain Cake out").click()
     until(page, "document.getElementById('status').textContent.includes('by itself again')")
+
+
+def test_words_are_set_right_by_hand_and_the_kitchen_s_way_is_shown(visit: Any, boxed: str) -> None:
+    page = visit(f"{boxed}box/3")
+    page.get_by_text("Change the card by hand").click()
+    field = page.get_by_role("textbox", name="Set its words right")
+    field.fill(field.input_value().replace("1/4 cup honey", "1/3 cup honey"))
+    page.get_by_label("Why").fill("her own spoon")
+    page.get_by_role("button", name="Save these words").click()
+    until(page, "document.getElementById('status').textContent.startsWith('Your words are revision')")
+    assert "1/3 cup honey" in page.locator(".card .words").first.inner_text()
+    for _ in range(2):
+        done = {"card": 3, "elevation": "8200 ft", "changed": "instant yeast 1 1/4 tsp", "rating": 5}
+        assert page.request.post(f"{boxed}api/box/bake", data=done).ok
+    page.goto(f"{boxed}box")
+    page.wait_for_selector("#ours:not([hidden]) li")
+    assert "yeast" in page.locator("#habits").inner_text()
+    assert violations(page) == []
 
 
 def test_a_hostile_card_is_only_text(visit: Any, boxed: str) -> None:

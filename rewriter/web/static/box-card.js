@@ -5,7 +5,7 @@ import { box, button, change, download, enter, remembered, say, text, tried } fr
 import { byId, make, spoken } from "./dom.js";
 
 const NUMBER = Number(location.pathname.split("/").pop());
-const WHY = { tidied: "tidied", "as found": "as it was found" };
+const WHY = { tidied: "tidied", "as found": "as it was found", "by hand": "by hand" };
 
 async function show(words, goal) {
   const one = await box("card", { card: NUMBER });
@@ -34,6 +34,7 @@ function parts(one) {
       said,
     ),
     !one.jars && tidying(),
+    !one.jars && writing(one),
     bakes(one, get),
     !one.jars && bakeForm(one, remembered(), (words) => show(words, "bakes-title")),
     revisions(one, get),
@@ -82,6 +83,30 @@ function tidying() {
     title.focus();
   };
   return section("Tidy it", "tidy-title", make("p", { class: "row" }, button("Show what would change", look, { id: "tidy" })), out);
+}
+
+// The card's words in a field of their own; saved as a new revision, if nobody else changed them.
+function writing(one) {
+  const field = make("textarea", { rows: String(Math.min(30, one.text.split("\n").length + 2)), spellcheck: "true", "aria-labelledby": "write-title" });
+  field.value = one.text;
+  const why = make("input", { type: "text", size: "30", maxlength: "200", autocomplete: "off" });
+  const save = async () => {
+    const words = one.text.includes("\r\n") ? field.value.replaceAll("\n", "\r\n") : field.value; // a field keeps no \r
+    const done = await box("edit", { card: NUMBER, text: words, seen: one.seen, note: why.value });
+    await show(done.revision === null ? "Nothing was changed." : `Your words are revision ${done.revision}.`, "card-title");
+  };
+  return section(
+    "Set its words right",
+    "write-title",
+    make(
+      "details",
+      { class: "fold" },
+      make("summary", {}, "Change the card by hand"),
+      make("p", { class: "quiet" }, "The original stays in the box; what you write is a new revision of the card for every kitchen."),
+      field,
+      make("p", { class: "row" }, make("label", {}, "Why ", why), button("Save these words", save)),
+    ),
+  );
 }
 
 function bakes(one, get) {

@@ -60,6 +60,13 @@ function out() {
   return download(body, byId("taken"));
 }
 
+// What works in this kitchen otherwise than by the guide; nothing until bakes say so.
+async function habits() {
+  const made = await box("habits", {});
+  byId("ours").hidden = !made.habits.length;
+  byId("habits").replaceChildren(...made.habits.map((told) => make("li", {}, told)));
+}
+
 byId("seek").addEventListener("submit", (event) => {
   event.preventDefault();
   tried(() => find(asked(), 0));
@@ -76,4 +83,7 @@ byId("form").addEventListener("change", () => {
 });
 const here = remembered();
 if (here.way === "elevation") byId("where").value = here.words;
-enter(() => find({}, 0));
+enter(async () => {
+  await find({}, 0);
+  await habits();
+});
