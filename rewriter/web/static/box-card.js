@@ -89,7 +89,7 @@ function tidying() {
 function writing(one) {
   const field = make("textarea", { rows: String(Math.min(30, one.text.split("\n").length + 2)), spellcheck: "true", "aria-labelledby": "write-title" });
   field.value = one.text;
-  const why = make("input", { type: "text", size: "30", maxlength: "200", autocomplete: "off" });
+  const why = make("input", { type: "text", size: "24", maxlength: "200", autocomplete: "off" });
   const save = async () => {
     const words = one.text.includes("\r\n") ? field.value.replaceAll("\n", "\r\n") : field.value; // a field keeps no \r
     const done = await box("edit", { card: NUMBER, text: words, seen: one.seen, note: why.value });
