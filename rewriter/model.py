@@ -14,11 +14,13 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
+from rewriter.record import record
+
 Direction = Literal["up", "down", "insert", "note"]
 Strength = Literal["gentle", "middle", "full"]
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Amount:
     """One measure as written: "1 1/2 cups", "1 (14-oz) can", "2-3".
 
@@ -42,7 +44,7 @@ class Amount:
     system: str = "us"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Ingredient:
     """One ingredient, in a list or in running prose; its span covers its amounts and its name.
 
@@ -70,7 +72,7 @@ class Ingredient:
     name_end: int = -1
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Portion:
     """An amount in the method that is part of (or repeats) one already listed.
 
@@ -89,7 +91,7 @@ class Portion:
     sure: bool = True
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Twin:
     """Another figure of the same heat setting. scale: F, C, gas, fan-F, fan-C or word."""
 
@@ -100,7 +102,7 @@ class Twin:
     scale: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Heat:
     """One heat setting: the figure written first, and its twins.
 
@@ -125,7 +127,7 @@ class Heat:
     group: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Time:
     """A length of time and what it times: bake, rise, simmer, rest, chill, mix, ..."""
 
@@ -138,7 +140,7 @@ class Time:
     sure: bool = True
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Part:
     """A part of a recipe (its batter, its frosting ...) with its own kind of bake and the reason for it."""
 
@@ -151,7 +153,7 @@ class Part:
     sure: bool = True
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Fact:
     """Something the words tell about the whole recipe, with its place.
 
@@ -167,7 +169,7 @@ class Fact:
     value: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Query:
     """A question for the person; choices may be empty (free words). id is stable for a text: "<what>@<offset>"."""
 
@@ -179,7 +181,7 @@ class Query:
     choices: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Answer:
     """A person's answer to a query (by its id), or their overruling of a reading nobody asked about.
 
@@ -192,7 +194,7 @@ class Answer:
     value: str
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Recipe:
     """One recipe read from the paste. ``kind`` is its main part's kind of bake."""
 
@@ -210,7 +212,7 @@ class Recipe:
     method: tuple[tuple[int, int], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Air:
     """The air of a kitchen: elevation, pressure, and the boiling point of water there.
 
@@ -229,7 +231,7 @@ class Air:
         return self.boiling_c * 9 / 5 + 32
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Edit:
     """One correction before it is measured: a place, an exact figure, a reason.
 
@@ -260,7 +262,7 @@ class Edit:
     group: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Note:
     """A sentence for the block. kind: start, guide, watch, caution, next, kept, advice (the recipe's own), early.
 
@@ -274,7 +276,7 @@ class Note:
     end: int = -1
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Plan:
     """All that the correcting room says of one recipe in one kitchen by one guide."""
 
@@ -286,7 +288,7 @@ class Plan:
     strength: Strength = "middle"
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Change:
     """One measured change, as written out. ``old == text[start:end]``; an insertion has start == end and old "".
 
@@ -313,7 +315,7 @@ class Change:
     unit: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Word:
     """A word on a page and its box in points, origin top left."""
 
