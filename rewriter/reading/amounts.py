@@ -39,15 +39,34 @@ _BARRING = frozenset("gas ark tep no. age p. ter eed vel at vol ol. $ £ € ¥ 
 """Ends of what bars a number from being an amount: "step 3", "at 350", "$2"."""
 _BLURRING = frozenset(word[-2:] for word in HEDGES)
 """The last two letters of the words that blur an amount."""
+_LEADING = _BLURRING | {end[-2:] for end in _BARRING} | {"~", "."}
+"""The last two letters, or the last mark, of all these."""
 _Found: TypeAlias = "tuple[Amount | None, int, int]"
 """An amount or none, where to go on looking, and where to go on if the words before bar it."""
 
 
+def _may_bar(before: str) -> bool:
+    end = before.rstrip()[-3:].casefold()
+    return end in _BARRING or end[-2:] in _BARRING or end[-1:] in _BARRING
+
+
 def _barred(before: str) -> bool:
     """Whether the words before a number tell that it is no amount: "step 3"."""
-    end = before.rstrip()[-3:].casefold()
-    likely = end in _BARRING or end[-2:] in _BARRING or end[-1:] in _BARRING
-    return likely and _BEFORE.search(before[-12:]) is not None
+    return _may_bar(before) and _BEFORE.search(before[-12:]) is not None
+
+
+def _may_blur(before: str) -> bool:
+    before = before.rstrip(" ")
+    return before[-1:] == "~" or before.rstrip(".")[-2:].casefold() in _BLURRING
+
+
+@lru_cache(maxsize=4096)
+def _unled(ending: str) -> bool:
+    """Whether the last three characters before a number show that no word there bars or blurs it."""
+    letters = ending.rstrip()[-2:].casefold()[-2:]
+    if len(letters) < 2:
+        return not ending
+    return letters not in _LEADING and letters[1] not in _LEADING
 
 
 def _blurred(words: Sequence[str]) -> str:
@@ -56,10 +75,9 @@ def _blurred(words: Sequence[str]) -> str:
 
 def _hedge(before: str) -> str:
     """What blurs an amount right before it: "about 2 cups"."""
-    before = before.rstrip(" ")
-    if before[-1:] != "~" and before.rstrip(".")[-2:].casefold() not in _BLURRING:
+    if not _may_blur(before):
         return ""
-    match = _HEDGED.search(before)
+    match = _HEDGED.search(before.rstrip(" "))
     return _blurred((match["word"] or "~").lower().split()) if match else ""
 
 
@@ -128,7 +146,8 @@ def _sized(match: re.Match[str]) -> Amount:
 def _single(text: str, low: str, start: int, stop: int, word: bool) -> tuple[Amount | None, int]:
     """The measure that starts here, if one does, and where to go on looking; ``word``: whether a word opens it."""
     before = text[start - 24 if start > 24 else 0 : start]
-    if _inside(before):
+    last = before[-1:]
+    if (last.isalnum() or last == ".") and _inside(before):
         return None, start + 1
     plain = _PLAIN.match(low, start, stop)
     if plain and plain[1] not in _GOING_ON:
@@ -165,11 +184,14 @@ def _lone(match: re.Match[str]) -> Amount:
 def _placed(before: str, shift: int, found: _Found) -> tuple[Amount | None, int]:
     """What was found, moved to its place in the text, as the words before it let it be."""
     amount, onwards, barred = found
-    if _barred(before):
+    unled = _unled(before[-3:])
+    if not unled and _barred(before):
         return None, shift + barred
     if amount is None:
         return None, shift + onwards
-    hedge = _hedge(before) or amount.approximate
+    hedge = "" if unled else _hedge(before)
+    if not shift and not hedge:
+        return amount, onwards
     placed = Amount(
         shift + amount.start,
         shift + amount.end,
@@ -178,7 +200,7 @@ def _placed(before: str, shift: int, found: _Found) -> tuple[Amount | None, int]
         amount.quantity_max,
         amount.unit,
         None,
-        hedge,
+        hedge or amount.approximate,
         True,
         amount.system,
     )
@@ -220,16 +242,14 @@ def _read(text: str, match: re.Match[str], start: int, stop: int, article: bool)
 
 def _join_back(text: str, low: str, found: list[Amount], amount: Amount, stop: int) -> int:
     """Join the amount with one of the last three found, or append it; the end of what now stands last."""
-    for back in range(1, min(4, len(found) + 1)):
-        end = found[-back].end
-        if amount.start - end > 60:
+    start, sign = amount.start, _BETWEEN
+    for back, earlier in enumerate(reversed(found[-3:]), 1):
+        if start - earlier.end > 60:
             break
-        if not (_ASIDE if back > 1 else _BETWEEN).match(low, end, amount.start):
-            continue
-        joined = pair(text, found[-back], amount, stop)
-        if joined is not None:
+        if sign.match(low, earlier.end, start) and (joined := pair(text, earlier, amount, stop)) is not None:
             found[-back:] = [joined]
             return joined.end
+        sign = _ASIDE
     found.append(amount)
     return amount.end
 

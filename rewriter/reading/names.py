@@ -11,11 +11,11 @@ phrases when the program starts.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate
 
 from rewriter import pantry
+from rewriter.record import record
 
 _WORD = (
     r"\d+|(?:cups?|tablespoons?|teaspoons?|tbsp|tsp)(?=[a-z]{4})(?!cake|full|fuls|board|soon)"
@@ -35,7 +35,7 @@ _SHORT = 120
 """The longest line that is remembered, for it may come again."""
 
 
-@dataclass(frozen=True, slots=True)
+@record
 class Name:
     """A pantry name found in the text; ``key`` is its row."""
 
@@ -61,7 +61,7 @@ class NameFinder:
             for beginning in accumulate(words[:-1], _and):
                 self._known.setdefault(beginning, "")
             self._known[" ".join(words)] = key
-        self._again = lru_cache(maxsize=4096)(self._in_line)
+        self._again = lru_cache(maxsize=8192)(self._in_line)
 
     def find(self, text: str) -> list[Name]:
         """The names in the text in order; where they overlap the longest (then the last: the head) stays."""
