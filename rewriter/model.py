@@ -14,13 +14,11 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
-from rewriter.record import record
-
 Direction = Literal["up", "down", "insert", "note"]
 Strength = Literal["gentle", "middle", "full"]
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Amount:
     """One measure as written: "1 1/2 cups", "1 (14-oz) can", "2-3".
 
@@ -44,7 +42,7 @@ class Amount:
     system: str = "us"
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Ingredient:
     """One ingredient, in a list or in running prose; its span covers its amounts and its name.
 
@@ -72,7 +70,7 @@ class Ingredient:
     name_end: int = -1
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Portion:
     """An amount in the method that is part of (or repeats) one already listed.
 
@@ -91,7 +89,7 @@ class Portion:
     sure: bool = True
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Twin:
     """Another figure of the same heat setting. scale: F, C, gas, fan-F, fan-C or word."""
 
@@ -102,7 +100,7 @@ class Twin:
     scale: str
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Heat:
     """One heat setting: the figure written first, and its twins.
 
@@ -127,7 +125,7 @@ class Heat:
     group: int = 0
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Time:
     """A length of time and what it times: bake, rise, simmer, rest, chill, mix, ..."""
 
@@ -140,7 +138,7 @@ class Time:
     sure: bool = True
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Part:
     """A part of a recipe (its batter, its frosting ...) with its own kind of bake and the reason for it."""
 
@@ -153,7 +151,7 @@ class Part:
     sure: bool = True
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Fact:
     """Something the words tell about the whole recipe, with its place.
 
@@ -169,7 +167,7 @@ class Fact:
     value: str = ""
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Query:
     """A question for the person; choices may be empty (free words). id is stable for a text: "<what>@<offset>"."""
 
@@ -181,7 +179,7 @@ class Query:
     choices: tuple[str, ...] = ()
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Answer:
     """A person's answer to a query (by its id), or their overruling of a reading nobody asked about.
 
@@ -194,7 +192,7 @@ class Answer:
     value: str
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Recipe:
     """One recipe read from the paste. ``kind`` is its main part's kind of bake."""
 
@@ -212,7 +210,7 @@ class Recipe:
     method: tuple[tuple[int, int], ...] = ()
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Air:
     """The air of a kitchen: elevation, pressure, and the boiling point of water there.
 
@@ -231,7 +229,7 @@ class Air:
         return self.boiling_c * 9 / 5 + 32
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Edit:
     """One correction before it is measured: a place, an exact figure, a reason.
 
@@ -262,7 +260,7 @@ class Edit:
     group: int = 0
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Note:
     """A sentence for the block. kind: start, guide, watch, caution, next, kept, advice (the recipe's own), early.
 
@@ -276,7 +274,7 @@ class Note:
     end: int = -1
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Plan:
     """All that the correcting room says of one recipe in one kitchen by one guide."""
 
@@ -288,7 +286,7 @@ class Plan:
     strength: Strength = "middle"
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Change:
     """One measured change, as written out. ``old == text[start:end]``; an insertion has start == end and old "".
 
@@ -315,7 +313,7 @@ class Change:
     unit: str = ""
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Word:
     """A word on a page and its box in points, origin top left."""
 
