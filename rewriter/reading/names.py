@@ -11,11 +11,11 @@ phrases when the program starts.
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 from functools import lru_cache
 from itertools import accumulate
 
 from rewriter import pantry
-from rewriter.record import record
 
 _WORD = (
     r"\d+|(?:cups?|tablespoons?|teaspoons?|tbsp|tsp)(?=[a-z]{4})(?!cake|full|fuls|board|soon)"
@@ -35,7 +35,7 @@ _SHORT = 120
 """The longest line that is remembered, for it may come again."""
 
 
-@record
+@dataclass(frozen=True, slots=True)
 class Name:
     """A pantry name found in the text; ``key`` is its row."""
 
