@@ -67,9 +67,10 @@ def other_language(text: str) -> str:
     ''
     """
     lists = _words()
-    if any(len(lists["English"].intersection(part.casefold().split())) >= _SURELY for part in (_head(text), text)):
-        return ""
-    words = {word.strip(".,;:!?()\"'*-") for word in text.casefold().split()}
+    for some_of in (_middle, _all):
+        if len(lists["English"].intersection(some_of(text))) >= _SURELY:
+            return ""
+    words = {word.strip(".,;:!?()\"'*-") for word in _all(text)}
     english = len(words & lists["English"])
     if english < _ENOUGH:
         letters = [sign for sign in text if sign.isalpha()]
@@ -80,9 +81,14 @@ def other_language(text: str) -> str:
     return language if found >= _ENOUGH and found > 2 * english else ""
 
 
-def _head(text: str) -> str:
-    """The first words of a text, none cut in two."""
-    return text[:1_000].rpartition(" ")[0]
+def _all(text: str) -> list[str]:
+    return text.casefold().split()
+
+
+def _middle(text: str) -> list[str]:
+    """Some whole words from the middle of a text, where the method is: they mostly tell enough."""
+    start = max(0, len(text) // 2 - 400)
+    return text[start : start + 800].casefold().split()[1:-1]
 
 
 def _binary(text: str) -> bool:
