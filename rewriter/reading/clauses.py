@@ -89,8 +89,9 @@ def windows(low: str, keys: Iterable[str], back: int, ahead: int) -> list[tuple[
             at = low.find(key, at + len(key))
     hits.sort()
     found: list[tuple[int, int]] = []
+    stop = len(low)
     for at in hits:
-        start, end = max(0, at - back), min(len(low), at + ahead)
+        start, end = at - back if at > back else 0, at + ahead if at + ahead < stop else stop
         if found and start <= found[-1][1]:
             found[-1] = (found[-1][0], end)
         else:

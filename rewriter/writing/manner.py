@@ -48,7 +48,8 @@ _TENS = ["twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ni
 _PARTS = {2: "half", 3: "third", 4: "quarter", 5: "fifth", 8: "eighth", 16: "sixteenth"}
 
 # A figure, and the word after it; single letters only where they are abbreviations (T, t, c; not the C of 180 C).
-_SEEN = re.compile(r"([\d¼-¾⅐-⅞])(?:(?<=\d)(\d)?([/⁄]\d+)?)? ?([A-Za-z]+\.?)?")
+# Its first sign is sought by two ranges, which is quicker than asking of every letter whether it is a digit.
+_SEEN = re.compile(r"([0-9¼-¾\u0660-\U0010ffff](?<=[\d¼-¾⅐-⅞]))(?:(?<=\d)(\d)?([/⁄]\d+)?)? ?([A-Za-z]+\.?)?")
 _SPELLED = ("tablespoonful", "teaspoonful", "tablespoon", "teaspoon", "cupful")
 _FULL_STOP = re.compile(r"\.[ \t]*(?=[\r\n]|\Z)")
 _NUMBER = re.compile(

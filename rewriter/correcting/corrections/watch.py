@@ -73,20 +73,22 @@ def watch(case: Case) -> Iterator[Finding]:
     raised = frozenset([batch.kind for batch in case.batches])
     feet = kitchen.here.elevation_ft
     yield from advice(recipe)
-    facts = {fact.kind for fact in recipe.facts}
+    names = _names(recipe)
     for row in rows_for(kinds, raised, feet):
-        if facts.isdisjoint(row.without) and all(wanted & _names(recipe, what) for what, wanted in row.asks):
+        if row.without.isdisjoint(names["facts"]) and not any(wanted.isdisjoint(names[of]) for of, wanted in row.asks):
             yield row.note
     if feet > kitchen.guide.hold_ft:
         end = f"{int(kitchen.guide.hold_ft):,} ft"
         yield Note("guide", f"This guide ends at {end}: above it its last figures are held.", kitchen.guide.source)
 
 
-def _names(recipe: Recipe, what: str) -> set[str | None]:
-    """The recipe's names of one condition."""
-    if what == "times":
-        return {time.of for time in recipe.times}
-    return {fact.kind for fact in recipe.facts} if what == "facts" else {one.key for one in recipe.ingredients}
+def _names(recipe: Recipe) -> dict[str, set[str | None]]:
+    """The recipe's names by condition."""
+    return {
+        "facts": {fact.kind for fact in recipe.facts},
+        "times": {time.of for time in recipe.times},
+        "keys": {one.key for one in recipe.ingredients},
+    }
 
 
 def advice(recipe: Recipe) -> Iterator[Note]:
