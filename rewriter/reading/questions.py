@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from rewriter import pantry
 from rewriter.model import Heat, Ingredient, Part, Query
 from rewriter.reading.kinds import NEVER
+from rewriter.reading.units import table
 
 _ROLES = (
     "flour",
@@ -24,13 +25,20 @@ _ROLES = (
     "other",
 )
 _PARTS = ("batter", "frosting", "filling", "topping", "dusting", "serving")
-_KINDS = tuple(pantry.kinds())
+_ASKED: dict[str, str] = table("kinds")["asked"]
+_TAKEN_FOR: dict[str, list[str]] = table("kinds")["taken_for"]
 _CHANGING = frozenset(("sugar", "liquid", "leavener", "yeast", "self-rising"))
 
 
 def kind_question(title: str, part: Part, start: int) -> Query:
-    """Asks what kind of bake this is."""
-    return Query(f"kind@{start}", start, start + len(title), title, f"Is this a {part.kind} ({part.why})?", _KINDS)
+    """Asks what kind of bake this is; the choices are what it was read as and what that is easily taken for.
+
+    >>> kind_question("Ada's squares", Part("batter", "cookie", why="its leavener, and how it is made"), 0).question
+    'Is this cookies, bars or brownies? So it was read: its leavener, and how it is made.'
+    """
+    asked = f"Is this {_ASKED[part.kind]}? So it was read: {part.why}."
+    choices = (part.kind, *_TAKEN_FOR[part.kind])
+    return Query(f"kind@{start}", start, start + len(title), title, asked, choices)
 
 
 def ingredient_questions(ingredients: Sequence[Ingredient], kind: str, text: str) -> list[Query]:

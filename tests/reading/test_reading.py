@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from spacy.language import Language
 from spacy.tokens import Doc
 
+from rewriter import pantry
 from rewriter.model import Answer, Ingredient, Recipe
 from rewriter.reading.answers import AnswerError
 from rewriter.reading.pipeline import load, read
@@ -336,3 +337,19 @@ def test_a_component_that_is_added_to_the_pipeline_sees_tokens() -> None:
 def test_a_text_longer_than_spacy_takes_is_refused() -> None:
     with pytest.raises(ValueError, match="exceeds maximum"):
         read("a" * (load().max_length + 1))
+
+
+def test_a_kind_is_asked_about_in_a_baker_s_words_with_few_choices() -> None:
+    unsure = [query for recipe in _unsure_kinds() for query in recipe.queries if query.id.startswith("kind@")]
+    assert unsure
+    for query in unsure:
+        assert query.question.startswith("Is this ")
+        assert 2 <= len(query.choices) <= 4
+        assert len(set(query.choices)) == len(query.choices)
+        assert set(query.choices) <= set(pantry.kinds())
+
+
+def _unsure_kinds() -> list[Recipe]:
+    rounds = "Ada's Rounds\n\n3/4 cup lard\n1 cup sugar\n2 eggs\n2 cups flour\n2 tsp soda\n\nMix. Bake at 375 F."
+    sweet = "Effie's Best\n\n4 cups sugar\n1 cup butter\n\nMix and let stand."
+    return [*read(rounds), *read(sweet)]
