@@ -103,6 +103,15 @@ def portion(text: str, found: Measured, one: Ingredient) -> Portion | None:
     return Portion(amount.start, amount.end, amount.text, one, amount.quantity, None, amount.unit, of, sure)
 
 
+def extra(text: str, one: Ingredient, amount: Amount) -> bool:
+    """Whether an amount is the one a line has beside its own ("3/4 cup sugar, plus 1 tablespoon for the berries")."""
+    if "plus-more" not in one.flags:
+        return False
+    stop = text.find("\n", one.name_end)
+    rest = text[one.name_end : stop if stop >= 0 else len(text)].lower()
+    return re.search(rf"\bplus\s+(?:an?\s+(?:extra|additional)\s+)?{re.escape(amount.text.lower())}", rest) is not None
+
+
 def shares(
     text: str, clauses: Sequence[Clause], names: Sequence[Name], ingredients: Sequence[Ingredient]
 ) -> list[Portion]:

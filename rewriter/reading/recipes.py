@@ -80,7 +80,7 @@ def _from_method(
                 known = portions.listed_for(name, key, part, made.ingredients, one.amount)
                 if known is not None:
                     portion = portions.portion(text, one, known)
-                    if portion is not None:
+                    if portion is not None and not portions.extra(text, known, one.amount):
                         made.portions.append(portion)
                     continue
             if one.the or (listed and (key is None or one.amount.unit in ("each", ""))):

@@ -38,3 +38,9 @@ def test_sugar_for_rolling_is_left_alone_beside_the_dough() -> None:
     text = f"{TOP}1 1/2 cups sugar\n1/4 cup sugar and 1 tsp cinnamon for rolling{BAKE}"
     changed = [change.old for change in rewriter.rewrite(text, "8,200 ft").changes if change.direction == "down"]
     assert changed == ["1 tsp", "1 1/2 cups"]
+
+
+def test_what_a_line_has_beside_its_own_amount_is_no_portion_of_it() -> None:
+    text = f"{TOP}3/4 cup sugar, plus 1 tablespoon for the berries\n\nToss with 1 tablespoon sugar. Add 3/4 cup sugar."
+    recipe = rewriter.read(f"{text}{BAKE}")[0]
+    assert [portion.text for portion in recipe.portions] == ["3/4 cup"]
