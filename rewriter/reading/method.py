@@ -28,6 +28,7 @@ _ANY_TOUCH = frozenset().union(*_TOUCH_WORDS.values())
 _WORDS = re.compile(r"[a-zé]+")
 _TOUCH = {part: re.compile(pattern) for part, pattern in _TABLE["touch"].items()}
 _BAKE = re.compile(_TABLE["state"]["bake"])
+_TIMED = re.compile(_TABLE["state"]["timed"])
 _NOT_BAKE = re.compile(_TABLE["state"]["not_bake"])
 _COOLED = re.compile(_TABLE["state"]["cooled"])
 _INTO_BATTER = re.compile(_TABLE["state"]["into_batter"])
@@ -140,7 +141,9 @@ _AGAIN_MADE = re.compile(r"\b(?:baking\s+(?:powder|soda)|bicarb\w*|into\s+the\s+
 
 
 def _bakes(low: str) -> bool:
-    return ("bak" in low or "cook" in low or "fry" in low) and bool(_BAKE.search(low)) and not _NOT_BAKE.search(low)
+    told = ("bak" in low or "cook" in low or "fry" in low) and _BAKE.search(low)
+    timed = not told and ("min" in low or "hr" in low or "hour" in low) and _TIMED.search(low)
+    return bool(told or timed) and not _NOT_BAKE.search(low)
 
 
 def _cooled(low: str) -> bool:

@@ -107,9 +107,17 @@ def _named(text: str, one: prose.Measured) -> tuple[str, str | None]:
     return text[one.name_start : one.name_end].strip(), None
 
 
+def _sweetened(made: Draft) -> bool:
+    return any(
+        i.role == "sugar" and i.listed and i.part == "batter" and i.key != "powdered-sugar" for i in made.ingredients
+    )
+
+
 def _add(made: Draft, one: prose.Measured, name: str, key: str | None, part: str, clause: Clause) -> None:
     entry = pantry.entry(key) if key else None
     role = entry.role if entry else "other"
+    if key == "powdered-sugar" and part == "batter" and _sweetened(made):
+        part = "frosting"  # a batter that lists its sugar is not sweetened with icing sugar in passing
     if one.egg_part in ("zest", "rind", "peel", "grated rind"):
         role = "other"
     group = next((k for k, other in enumerate(made.groups) if other.part == part), None)
