@@ -63,7 +63,7 @@ _UNIT = re.compile(
     r"|k?cals?\b|calorie|kj"
     r"|mg|mcg|µg|iu\b|oz|ounce|lb|pound|cups?\b|tb?sp|min|hour|hrs?\b|h\b|sec|day|year|people|person|serving|cookie|piece|inch|in\b\.?|cm|mm"
     r"|feet|ft\b|foot|m\b|vote|rating|review|comment|star|share|people|watt|w\b|psi|pt\b|quart|qt|½|¼|¾"
-    r"|percent|x\b|×|[$€£]|(?:large|medium|small)\b)"
+    r"|percent|x\b(?! \d{1,3} ?(?:min|h))|×|[$€£]|(?:large|medium|small)\b)"
 )
 _GAS = re.compile(
     r"(?:\bgas|\bregulo|(?<=[/(,;] )mark|(?<=[/(,;])mark)(?:[ \t]*(?:mark|no\.?|number|regulo))?[\s:.\-]{0,3}"

@@ -166,6 +166,9 @@ def _first_made(text: str, spans: Sequence[tuple[int, int]]) -> int:
     return first
 
 
+_DASHED = re.compile(_TABLE["state"]["dashed"])
+
+
 @dataclass(slots=True)
 class _State:
     """What the method works on as it is followed: the part, whether it has baked, whether a heading said so."""
@@ -181,7 +184,12 @@ class _State:
         if turned and (heading or turned[1] < low.find(":") < 50):
             self.part, self.headed = turned[0], True
             self.baked = self.baked and turned[0] != "batter"
-        elif turned and turned[0] != "batter" and turned[1] < 70 and _opens(low, turned[1]):
+        elif (
+            turned
+            and turned[0] != "batter"
+            and turned[1] < 70
+            and (_opens(low, turned[1]) or _DASHED.match(low, turned[1]))
+        ):
             self.part, self.headed = turned[0], True
         elif turned and self.part != "batter" and not self.baked and _TO_BATTER.match(low):
             self.part, self.headed = "batter", False

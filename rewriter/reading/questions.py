@@ -109,7 +109,7 @@ def heat_questions(heats: Sequence[Heat]) -> list[Query]:
             heat.end,
             heat.text,
             f"Is “{heat.text}” the oven's heat, in degrees F?",
-            (str(heat.fahrenheit), "not oven"),
+            (str(round(heat.fahrenheit or 0)), "not oven"),
         )
         for heat in heats
         if not heat.sure

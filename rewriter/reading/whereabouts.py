@@ -48,7 +48,9 @@ _WARM_BEFORE = re.compile(
     r"\b(?:water|milk|liquid|warm|warmed|cool|cooled|lukewarm)\b[^.;\n]{0,25}?\b(?:to|at)(?:\s+about)?\s*$"
 )
 _BARE_AFTER = re.compile(r"[\s)-]{0,2}(?:degree)?\s*oven\b|\s*on (?:the|a|an|your) (?:[a-z-]+ ){0,2}thermometer\b")
-_TIMED = re.compile(r"[,:]?[ ](?:for )?(?:about )?\d[^.;\n]{0,14}?\b(?:min|hour|hr)")
+_LEADS = re.compile(r"(?:^|[\s(])(?:at|@)(?: about| around)?[ ]$|^\W*\d{1,2}:\d\d\W+[a-z]{2,12}:[ ]$")
+"""What leads to a heat that its time follows: "it goes in at 350 for 35 minutes", "[10:44] Bea: 375 x 20 min"."""
+_TIMED = re.compile(r"[,:]?[ ](?:for |x )?(?:about )?\d[^.;\n]{0,14}?\b(?:min|hour|hr)")
 _COOKS = re.compile(
     r"\b(?:bake|bakes|baking|baked|roast|roasting|toast|toasting|broil)\b"
     r"(?! (?:sheet|dish|pan|powder|soda|tray|paper|tin|time))"
@@ -100,7 +102,7 @@ def _plain_number(low: str, setting: Setting, left: int) -> bool:
     if (
         250 <= first.low <= 500
         and first.low % 25 == 0
-        and not before.strip(" ,.*-)(0123456789")
+        and (not before.strip(" ,.*-)(0123456789") or _LEADS.search(before))
         and _TIMED.match(low, setting.end)
     ):
         return True
