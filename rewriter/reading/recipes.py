@@ -14,6 +14,7 @@ from rewriter.reading.layout import Layout
 from rewriter.reading.lines import read_line, weigh
 from rewriter.reading.method import Clause, clauses_of
 from rewriter.reading.roles import settle
+from rewriter.reading.units import table
 
 
 @dataclass(slots=True)
@@ -253,7 +254,7 @@ def _pressed(heading: str, members: Sequence[Ingredient]) -> bool:
     return not _CRUST.isdisjoint(words) and not any(one.role in _LIFTS for one in members)
 
 
-_CRUST = frozenset(("crust", "base", "shell", "pastry", "shortbread"))
+_CRUST = frozenset(table("lines")["pressed"]["words"])
 _LIFTS = frozenset(("leavener", "yeast", "self-rising", "egg", "liquid"))
 
 

@@ -15,11 +15,11 @@ from enum import Enum
 from rewriter.model import Ingredient
 from rewriter.reading.mentions import fits
 from rewriter.reading.method import Clause
+from rewriter.reading.parts import FINISHING
 from rewriter.reading.portions import comparable, holds
 from rewriter.reading.prose import Measured
 
 _PARTED = re.compile(r"[,;.]\s|\bthe\b", re.IGNORECASE)
-FINISHING = frozenset(("frosting", "filling", "topping", "dusting", "serving"))
 
 
 def of_finishes(

@@ -19,14 +19,12 @@ from rewriter.model import Amount, Fact
 from rewriter.reading.findings import Findings
 from rewriter.reading.layout import Line
 from rewriter.reading.portions import comparable
+from rewriter.reading.units import table
 
 KINDS = ("batch-columns", "second-language")
 LEAST_LINES = 3
 _APART = re.compile(r"\s*[(|/]|\s{2,}|\t")  # a bracket, a stroke or a gap parts two columns
-_FOREIGN = re.compile(  # kitchen measures of French, Spanish, Italian and German (common practice, no source)
-    r"\d\s*(?:tasses?|cuill[èe]r(?:e|ée)s?|c\.\s?[àa]\s|tazas?|cucharad(?:it)?as?|cdas?\b|tazze|cucchiai(?:ni|no)?|Tassen?|"
-    r"Esslöffel|Teelöffel|EL\b|TL\b)",
-)
+_FOREIGN = re.compile(table("lines")["foreign"]["measure"])
 
 
 def facts(listed: Sequence[Line], found: Findings) -> Iterator[Fact]:

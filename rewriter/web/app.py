@@ -11,7 +11,6 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Coroutine
 from functools import cache
-from importlib.resources import files
 from typing import Any
 
 import jinja2
@@ -159,8 +158,8 @@ async def plain_error(_: Request, error: Exception) -> Response:
 
 @cache
 def _template(name: str) -> jinja2.Template:
-    source = (files("rewriter.web") / "templates" / name).read_text("utf-8")
-    return jinja2.Environment(autoescape=True, undefined=jinja2.StrictUndefined).from_string(source)
+    loader = jinja2.PackageLoader("rewriter.web")
+    return jinja2.Environment(loader=loader, autoescape=True, undefined=jinja2.StrictUndefined).get_template(name)
 
 
 def render(name: str, **values: object) -> str:

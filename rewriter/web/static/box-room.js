@@ -3,7 +3,7 @@
 import { byId, make, unseen } from "./dom.js";
 import { looks } from "./looks.js";
 import { load } from "./memory.js";
-import { Refusal, ask, getFile, setToken, takeToken } from "./net.js";
+import { Refusal, ask, saveFile, setToken, takeToken } from "./net.js";
 import { shown } from "./text.js";
 
 let last = null;
@@ -55,12 +55,7 @@ export function button(words, work, more) {
 export async function download(body, said) {
   said.textContent = "Making it \u2026";
   try {
-    const { name, blob } = await getFile(body, "/api/box/out");
-    const link = make("a", { href: URL.createObjectURL(blob), download: name });
-    document.body.append(link);
-    link.click();
-    link.remove();
-    setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+    const name = await saveFile(body, "/api/box/out");
     said.textContent = `${name} is in your downloads.`;
   } catch (error) {
     said.textContent = "";

@@ -1,5 +1,7 @@
 // Talking to the program: JSON in, JSON out; one request of a kind in flight.
 
+import { make } from "./dom.js";
+
 const TOKEN = "rewriter.token";
 
 export class Refusal extends Error {
@@ -48,10 +50,21 @@ export async function ask(name, body) {
   return answer.json();
 }
 
-export async function getFile(body, path = "/api/file") {
+async function getFile(body, path = "/api/file") {
   const answer = await send(path, JSON.stringify(body), { "content-type": "application/json" });
   const named = /filename="([^"]+)"/.exec(answer.headers.get("content-disposition") || "");
   return { name: named ? named[1] : "recipe.txt", blob: await answer.blob() };
+}
+
+// Fetches a file and puts it in the downloads; its name.
+export async function saveFile(body, path) {
+  const { name, blob } = await getFile(body, path);
+  const link = make("a", { href: URL.createObjectURL(blob), download: name });
+  document.body.append(link);
+  link.click();
+  link.remove();
+  setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+  return name;
 }
 
 export async function readFile(file) {

@@ -6,7 +6,7 @@ import { byId, make, spoken } from "./dom.js";
 import { degrees, kitchen } from "./kitchen.js";
 import { looks } from "./looks.js";
 import { answersFor, keepAnswers, load, store } from "./memory.js";
-import { Refusal, ask, getFile, oneAtATime, readFile, setToken, takeToken } from "./net.js";
+import { Refusal, ask, oneAtATime, readFile, saveFile, setToken, takeToken } from "./net.js";
 import { questions, told } from "./questions.js";
 import { SAMPLE } from "./sample.js";
 import { counted, mark, moved } from "./text.js";
@@ -214,12 +214,7 @@ async function opened(file) {
 async function download(style) {
   const said = byId("taken");
   try {
-    const { name, blob } = await getFile({ ...asked(), style });
-    const link = make("a", { href: URL.createObjectURL(blob), download: name });
-    document.body.append(link);
-    link.click();
-    link.remove();
-    setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
+    const name = await saveFile({ ...asked(), style });
     said.textContent = `${name} is in your downloads.`;
   } catch (error) {
     said.textContent = `${error.message}; ${error.mend || ""}`;
