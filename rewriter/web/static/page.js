@@ -2,7 +2,7 @@
 
 import { around, ranges } from "./around.js";
 import { card, summary } from "./card.js";
-import { byId, make, spoken } from "./dom.js";
+import { byId, spoken } from "./dom.js";
 import { degrees, kitchen } from "./kitchen.js";
 import { looks } from "./looks.js";
 import { answersFor, keepAnswers, load, store } from "./memory.js";
